@@ -1,0 +1,1 @@
+"""What chemicals do: values in, values out; nothing here touches the outside."""
