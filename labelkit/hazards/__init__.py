@@ -1,0 +1,1 @@
+"""The law on classification and labelling, written as code."""
