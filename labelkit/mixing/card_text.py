@@ -1,0 +1,157 @@
+"""The words of a mixing card, front and back."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from labelkit.chemistry.amounts import Amount, Dimension
+from labelkit.chemistry.display import show_amount
+from labelkit.hazards.classify import classify
+from labelkit.hazards.mixture import Ingredient, Mixture
+from labelkit.mixing.bench import Settings
+from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.hazard_text import hazard_text, never_with_line
+from labelkit.mixing.payload import recipe_payload
+from labelkit.mixing.plan import Plan
+from labelkit.mixing.said import (
+    AID_FULL,
+    NBSP,
+    first_words,
+    kept_words,
+    reaction_sentences,
+    sum_of_strength,
+)
+from labelkit.mixing.steps_text import step_rows
+from labelkit.mixing.words import CardColumn, CardNote, CardText, Run, Words
+
+__all__ = ["card_text", "notes_for"]
+
+# Beakers [mL] and the room to stir in them; common practice, no source.
+BEAKERS_mL = (50, 100, 250, 500, 1000, 2000, 5000, 10_000)
+ROOM_TO_STIR = Decimal("1.5")
+MOST_POWDERS = 3
+
+
+def card_text(
+    plans: Sequence[Plan], handbook: Handbook, settings: Settings
+) -> CardText:
+    """The card of one recipe, with a column for each of ``plans``."""
+    plan = plans[len(plans) // 2]
+    recipe = plan.recipe
+    summary = f"{sum_of_strength(plan)} {kept_words(plan)}".strip()
+    return CardText(
+        name=recipe.title,
+        headline=plan.headline,
+        summary=summary,
+        columns=tuple(_column(p) for p in plans),
+        rows=step_rows(plans, handbook.catalogue, settings),
+        hazard=hazard_text(plan.hazard, handbook, settings),
+        first_words=first_words(plan.hazard.p, what="card"),
+        never_with=never_with_line(plan, handbook),
+        notes=notes_for(plan, handbook, settings),
+        aid_full=AID_FULL,
+        code=recipe_payload(
+            recipe.name,
+            base_url=settings.base_url,
+            title=recipe.title,
+            revision=recipe.revision,
+        ),
+        code_means=f"Code: the page of the recipe {recipe.title}",
+        volume_mL=plan.job.volume_mL or plan.job.make.number,
+        part=plan.part,
+        revision=f"revision {recipe.revision}" if recipe.revision else "",
+        room=_room(settings),
+        emergency=settings.emergency,
+    )
+
+
+def notes_for(
+    plan: Plan, handbook: Handbook, settings: Settings
+) -> tuple[CardNote, ...]:
+    """What to know beyond the solution itself: powders, mixing, spills, keeping."""
+    return tuple(_notes(plan, handbook, settings))
+
+
+def _notes(plan: Plan, handbook: Handbook, settings: Settings) -> Iterator[CardNote]:
+    notes = plan.recipe.bench_notes
+    powders = _powders(plan, handbook, settings)
+    keep_in = f"{_capital(plan.recipe.keep_in)}. " if plan.recipe.keep_in else ""
+    disposal = notes.disposal or _disposal(settings)
+    told: list[tuple[str, Words]] = [
+        ("The powders", powders),
+        ("While mixing", _words(notes.mixing)),
+        ("If it spills", _words(notes.spill)),
+        ("Storage", _words(f"{keep_in}{notes.storage}".strip())),
+        ("Disposal", _words(disposal)),
+        ("Test", _words(plan.recipe.test)),
+        ("Why", _words(" ".join(reaction_sentences(plan, handbook.catalogue)))),
+        ("Note", _words(plan.recipe.note)),
+    ]
+    for term, words in told:
+        if words:
+            yield CardNote(term, words)
+
+
+def _words(text: str) -> Words:
+    if not text:
+        return ()
+    stop = "" if text.endswith((".", "!", "?")) else "."
+    return (Run(f"{text}{stop}".replace(" degC", f"{NBSP}°C")),)
+
+
+def _disposal(settings: Settings) -> str:
+    where = settings.disposal
+    return f"To {where}. Not down the sink." if where else "As hazardous waste."
+
+
+def _powders(plan: Plan, handbook: Handbook, settings: Settings) -> Words:
+    """What is weighed may be worse than what it becomes; the worst are named."""
+    runs: list[Run] = []
+    named = 0
+    told = set(plan.hazard.label_h)
+    for chemical in dict.fromkeys(dose.chemical for dose in plan.job.doses):
+        entry = handbook.catalogue.entries.get(chemical)
+        if entry is None or not entry.hazard.classes:
+            continue
+        pure = Mixture((Ingredient(entry.hazard, Decimal(100)),), solid=True)
+        verdict = classify(pure, settings.regime)
+        new = [code for code in verdict.label_h if code not in told]
+        if not new or named == MOST_POWDERS:
+            continue
+        named += 1
+        words = hazard_text(verdict, handbook, settings)
+        statements = " ".join(words.statements)
+        runs += [
+            Run(f"{_capital(entry.substance.name)}: {words.signal}. ", strong=True),
+            Run(f"{statements} "),
+        ]
+    if not runs:
+        return ()
+    runs.append(Run("Gloves and goggles before the jar is opened; no dust."))
+    return tuple(run for run in runs if run.text.strip())
+
+
+def _column(plan: Plan) -> CardColumn:
+    volume_mL = plan.job.volume_mL
+    if volume_mL is None:
+        return CardColumn(_bound(show_amount(plan.job.make)), "")
+    quantity = show_amount(Amount(volume_mL, Dimension.VOLUME))
+    wanted = volume_mL * ROOM_TO_STIR
+    beaker = next((b for b in BEAKERS_mL if b >= wanted), None)
+    told = (
+        show_amount(Amount(Decimal(beaker), Dimension.VOLUME)) if beaker else "bucket"
+    )
+    return CardColumn(_bound(quantity), _bound(told))
+
+
+def _room(settings: Settings) -> str:
+    scan = "Scan for this recipe and its batches." if settings.base_url else ""
+    room = f"{settings.room}." if settings.room else ""
+    return f"{room} {scan}".strip()
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _bound(text: str) -> str:
+    return text.replace(" ", NBSP)

@@ -1,0 +1,33 @@
+"""Everything that is looked up while a recipe is worked out."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from labelkit.chemistry.acid_roles import AcidityTable
+from labelkit.hazards.statements import Statements
+from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.rules import MixingRule
+
+__all__ = ["Handbook"]
+
+
+@dataclass(frozen=True, slots=True)
+class Handbook:
+    """What labelkit knows and what a bench adds to it.
+
+    Attributes:
+        catalogue: the chemicals, a bench's own among them.
+        rules: what must not be mixed with what.
+        statements: the wording of H, EUH and P statements.
+        acidity: equilibrium constants.
+        assays: [%] of the jars in the cupboard, by chemical id.
+        parts: what each recipe of a set is called, by recipe name: ``A``.
+    """
+
+    catalogue: Catalogue
+    rules: tuple[MixingRule, ...]
+    statements: Statements
+    acidity: AcidityTable
+    assays: Mapping[str, Decimal] = field(default_factory=dict)
+    parts: Mapping[str, str] = field(default_factory=dict)

@@ -1,0 +1,33 @@
+"""A job: everything that decides what comes out, as planned or as it was read."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from decimal import Decimal
+
+from labelkit.chemistry.amounts import Amount
+from labelkit.mixing.doses import Dose, Stock
+from labelkit.mixing.recipe import Measured, Recipe
+
+__all__ = ["Job"]
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """What goes in, how far it is filled up, and what was measured.
+
+    Attributes:
+        make: how much, as asked for.
+        volume_mL: of the finished solution; None for a dry mixture.
+        measured: on the finished solution.
+        on: when it is mixed.
+        stocks: the solutions it takes, by recipe name.
+    """
+
+    recipe: Recipe
+    make: Amount
+    doses: tuple[Dose, ...]
+    volume_mL: Decimal | None
+    measured: Measured
+    on: datetime
+    stocks: Mapping[str, Stock] = field(default_factory=dict)

@@ -1,0 +1,172 @@
+"""Small sentences that label, card and page share, word for word."""
+
+from collections.abc import Iterable, Sequence
+from decimal import ROUND_HALF_UP, Decimal
+
+from labelkit.chemistry.display import figures, plain
+from labelkit.chemistry.reactions import Run as ReactionRun
+from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.headline import split_hydrate
+from labelkit.mixing.plan import Plan
+from labelkit.mixing.words import Run, Words
+
+__all__ = [
+    "AID",
+    "AID_FULL",
+    "FIRST_WORDS_READ_OUT",
+    "NBSP",
+    "contents_words",
+    "first_words",
+    "kept_words",
+    "reaction_sentences",
+    "strength_lines",
+    "sum_of_strength",
+]
+
+NBSP = "\u00a0"
+AID = "An aid: data sheets, local rules, licensed practice come first."
+AID_FULL = (
+    "Hazard text is worked out from the ingredients as an aid. Suppliers' data sheets "
+    "and local rules come first; a licensed professional decides where the law asks "
+    "for one."
+)
+FIRST_WORDS_READ_OUT = "Call and read out this label."
+# Below this a solute is not named on the label [g/L].
+LEAST_TOLD = Decimal("0.1")
+# P statements that already say what to do when it is swallowed, or gets into eyes.
+SAY_SWALLOWED = ("P301", "P330")
+SAY_EYES = ("P305",)
+
+
+def strength_lines(plan: Plan) -> tuple[str, ...]:
+    """``50 g/L`` and ``5 % w/v``: the strength in figures, () where there is none."""
+    strength = plan.solution.strength
+    if strength is None:
+        return ()
+    if strength.g_per_L is None:
+        percent = strength.percent_ww
+        return (_bound(f"{figures(percent, 3)} % w/w"),) if percent else ()
+    g_per_L = strength.g_per_L
+    return (
+        _bound(f"{_told(g_per_L)} g/L"),
+        _bound(f"{_told(g_per_L / 10)} % w/v"),
+    )
+
+
+def sum_of_strength(plan: Plan) -> str:
+    """``50 g/L, 5 % w/v.``, or ""."""
+    lines = strength_lines(plan)
+    return f"{', '.join(lines)}." if lines else ""
+
+
+def contents_words(plan: Plan, catalogue: Catalogue) -> Words:
+    """Every solute that is not in the headline, and what was made from what."""
+    strength = plan.solution.strength
+    equivalence = plan.headline.kind == "equivalence" and strength is not None
+    told = [
+        c for c in plan.solution.contents if (c.g_per_L or LEAST_TOLD) >= LEAST_TOLD
+    ]
+    if equivalence and strength is not None:
+        parent = catalogue.substance(strength.of).parent
+        told = [c for c in told if catalogue.substance(c.chemical).parent != parent]
+    listed = [(c.chemical, c.g_per_L or c.percent_ww) for c in told]
+    unit = "g/L" if plan.job.volume_mL is not None else "% w/w"
+    lead = "With" if equivalence else f"{unit}:"
+    tail = f" {unit}" if equivalence else ""
+    runs = _listed(lead, listed, tail, catalogue)
+    return (*runs, *_made_from(plan, catalogue, bool(runs)))
+
+
+def first_words(p_codes: Iterable[str], *, what: str = "label") -> Words:
+    """What a helper does first, where no statement says so already."""
+    codes = list(p_codes)
+    swallowed = any(code.startswith(SAY_SWALLOWED) for code in codes)
+    eyes = any(code.startswith(SAY_EYES) for code in codes)
+    runs = []
+    if not swallowed:
+        runs += [Run("Swallowed:", strong=True), Run(" rinse mouth. ")]
+    if not eyes:
+        runs += [
+            Run("In eyes:".replace(" ", NBSP), strong=True),
+            Run(" rinse with water for several minutes. "),
+        ]
+    return (*runs, Run(f"Call and read out this {what}.", strong=True))
+
+
+def kept_words(plan: Plan) -> str:
+    """``Keeps 12 months.``, or that nobody knows."""
+    keeps = plan.recipe.keeps
+    if keeps is None:
+        return "No discard date known: test before use."
+    unit = keeps.unit if keeps.count != 1 else keeps.unit.removesuffix("s")
+    return f"Keeps {keeps.count}{NBSP}{unit}."
+
+
+def reaction_sentences(plan: Plan, catalogue: Catalogue) -> tuple[str, ...]:
+    """Each reaction in a sentence: the equation, what limited it, what is left over."""
+    return tuple(_reaction_sentence(run, plan, catalogue) for run in plan.solution.runs)
+
+
+def _reaction_sentence(run: ReactionRun, plan: Plan, catalogue: Catalogue) -> str:
+    lines = plan.solution.ledger.lines
+    left = [
+        f"{figures(lines[s.chemical].present_g, 2)} g of "
+        f"{catalogue.substance(s.chemical).name}"
+        for s, _ in run.equation.reactants
+        if lines[s.chemical].present_g > 0
+    ]
+    over = f"{' and '.join(left)} left over" if left else "nothing left over"
+    gas = ""
+    if run.gas is not None:
+        gas = f" {figures(run.gas.volume_L, 2)} L of {run.gas.formula} come off."
+    used_up = catalogue.substance(run.limiting).name
+    return f"{run.equation}: {used_up} is used up, {over}.{gas}"
+
+
+def _made_from(plan: Plan, catalogue: Catalogue, begun: bool) -> Words:
+    reagents = {c for run in plan.solution.runs for c in run.consumed_g}
+    if not reagents or not plan.job.volume_mL:
+        return ()
+    per_litre = Decimal(1000) / plan.job.volume_mL
+    lines = plan.solution.ledger.lines
+    listed = [(c, lines[c].added_g * per_litre) for c in lines if c in reagents]
+    runs = _listed("Made from", listed, " g/L", catalogue, strong=False)
+    return (Run(" "), *runs) if begun else runs
+
+
+def _listed(
+    lead: str,
+    items: Sequence[tuple[str, Decimal | None]],
+    tail: str,
+    catalogue: Catalogue,
+    *,
+    strong: bool = True,
+) -> Words:
+    if not items:
+        return ()
+    runs = [Run(f"{lead} ")]
+    for place, (chemical, amount) in enumerate(items):
+        name, hydrate = split_hydrate(catalogue.substance(chemical).name)
+        between = "" if not place else " and " if place == len(items) - 1 else ", "
+        rest = f" {hydrate}" if hydrate else ""
+        figure = _told(amount) if amount is not None else ""
+        last = tail if place == len(items) - 1 else ""
+        end = "." if place == len(items) - 1 else ""
+        runs += [
+            Run(f"{between}", strong=False),
+            Run(name, strong=strong),
+            Run(f"{rest}{NBSP}{figure}{_bound(last)}{end}"),
+        ]
+    return tuple(run for run in runs if run.text)
+
+
+def _told(value: Decimal) -> str:
+    """A figure per litre: to 0.1 below a hundred, whole from there on."""
+    step = Decimal(1) if value >= 100 else Decimal("0.1")
+    if value < LEAST_TOLD:
+        return figures(value, 2)
+    return plain(value.quantize(step, rounding=ROUND_HALF_UP))
+
+
+def _bound(text: str) -> str:
+    return text.replace(" ", NBSP)

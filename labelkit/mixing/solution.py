@@ -1,0 +1,285 @@
+"""What stands in the bottle once everything is in: contents, strength, shares."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from labelkit.chemistry.crystal_water import crystal_water_share
+from labelkit.chemistry.density import Dissolved, estimate_density
+from labelkit.chemistry.reactions import Run
+from labelkit.chemistry.substances import State, Substance
+from labelkit.errors import BadInput
+from labelkit.hazards.data import HazardData
+from labelkit.hazards.mixture import MixedPart
+from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.doses import WATER, Dose, Stock, poured
+from labelkit.mixing.ledger import Ledger, Line, react
+from labelkit.mixing.recipe import Measured, Recipe
+
+__all__ = ["Content", "Density", "Solution", "Strength", "make_solution"]
+
+NOTHING = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Density:
+    """Density [g/mL] and whether it was ``measured`` or is an ``estimate``."""
+
+    g_per_mL: Decimal
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """One solute of the finished solution; None where it cannot be told.
+
+    Attributes:
+        mass_g: of the pure form, in the whole [g].
+    """
+
+    chemical: str
+    mass_g: Decimal
+    g_per_L: Decimal | None
+    mol_per_L: Decimal | None
+    percent_ww: Decimal | None
+
+
+@dataclass(frozen=True, slots=True)
+class Strength:
+    """How much the solution carries of what formulas ask for.
+
+    Attributes:
+        of: id of the form it is expressed as.
+        mass_g: of that form, in the whole [g].
+        mL_per_g: the equivalence [mL/g].
+    """
+
+    of: str
+    mass_g: Decimal
+    g_per_L: Decimal | None
+    mol_per_L: Decimal | None
+    mL_per_g: Decimal | None
+    percent_ww: Decimal | None
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """A finished solution or dry mixture.
+
+    Attributes:
+        ledger: everything in it, the water that filled it up included where known.
+        runs: the reactions as they ran.
+        volume_mL: as made up, or as the recipe claims; None for a dry mixture.
+        mass_g: of the whole; None where no density tells it.
+        weighed_whole: every part of it was weighed, so shares go by mass.
+        density_reason: why there is no density.
+    """
+
+    ledger: Ledger
+    runs: tuple[Run, ...]
+    volume_mL: Decimal | None
+    mass_g: Decimal | None
+    density: Density | None
+    density_reason: str
+    weighed_whole: bool
+    contents: tuple[Content, ...]
+    strength: Strength | None
+
+    def water_g(self, catalogue: Catalogue) -> Decimal | None:
+        """Water with crystal water [g]; None where no density tells what filled it."""
+        if self.mass_g is None:
+            return None
+        bound_g = sum(
+            (c.mass_g * crystal_water_share(catalogue.substance(c.chemical)))
+            for c in self.contents
+        )
+        return self.ledger.water_g + bound_g
+
+    def parts(self, catalogue: Catalogue) -> tuple[MixedPart, ...]:
+        """Every chemical at its shares [% w/w], for the hazard rules.
+
+        Shares go by mass where every part was weighed, else by the measured density,
+        else by g/L ÷ 10; an estimated density may raise a share, never lower one.
+        """
+        whole_g = self._whole_for_hazards()
+        return tuple(
+            _part(catalogue[chemical].hazard, line, whole_g)
+            for chemical, line in self.ledger.lines.items()
+        )
+
+    def _whole_for_hazards(self) -> Decimal:
+        if self.weighed_whole or self.volume_mL is None:
+            return self.ledger.mass_g
+        if self.density is None:
+            return self.volume_mL
+        if self.density.source == "measured":
+            return self.volume_mL * self.density.g_per_mL
+        return self.volume_mL * min(self.density.g_per_mL, Decimal(1))
+
+
+def _part(hazard: HazardData, line: Line, whole_g: Decimal) -> MixedPart:
+    """One line as shares [% w/w] of what its classes speak of: solute or product."""
+    factor = 100 / whole_g / hazard.solute_share
+    return MixedPart(
+        hazard,
+        added=line.added_g * factor,
+        consumed=line.consumed_g * factor,
+        formed=line.formed_g * factor,
+    )
+
+
+def make_solution(
+    recipe: Recipe,
+    doses: Sequence[Dose],
+    volume_mL: Decimal | None,
+    catalogue: Catalogue,
+    stocks: Mapping[str, Stock],
+    measured: Measured,
+) -> Solution:
+    """Pour the doses together, let the declared reactions run, and fill up.
+
+    Args:
+        recipe: for its reactions, its strength and whether it is filled up.
+        doses: as planned or as read.
+        volume_mL: of the finished solution; None for a dry mixture.
+        catalogue: the chemicals.
+        stocks: other recipes' solutions, by recipe name.
+        measured: on this batch; the recipe's own where nothing was measured.
+
+    Raises:
+        BadInput: a reaction cannot run, or the strength asked for is not in it.
+    """
+    ledger, runs = react(poured(doses, catalogue, stocks), recipe.reactions, catalogue)
+    density, reason = _density(ledger, volume_mL, catalogue, measured)
+    filled = any(step.make_up_to for step in recipe.steps)
+    if filled and density and volume_mL is not None:
+        missing_g = volume_mL * density.g_per_mL - ledger.mass_g
+        ledger = ledger.with_water(max(missing_g, NOTHING))
+    known = not filled or density is not None
+    mass_g = ledger.mass_g if known else None
+    solution = Solution(
+        ledger,
+        runs,
+        volume_mL,
+        mass_g,
+        density,
+        reason,
+        weighed_whole=not filled and all(dose.weighed for dose in doses),
+        contents=_contents(ledger, volume_mL, mass_g, catalogue),
+        strength=_strength(recipe, ledger, volume_mL, mass_g, catalogue),
+    )
+    return solution
+
+
+def strength_mass_g(ledger: Ledger, of: Substance, catalogue: Catalogue) -> Decimal:
+    """Grams of ``of`` that carry the same moles of its parent as the ledger holds.
+
+    Every form with the same parent counts, added or formed; another parent never
+    does. A form without a formula counts only as itself.
+    """
+    if of.molar_mass is None:
+        return ledger.present_g(of.id) / of.solute_share
+    moles = sum(
+        (
+            _parent_moles(line.present_g, catalogue.substance(chemical))
+            for chemical, line in ledger.lines.items()
+            if catalogue.substance(chemical).parent == of.parent
+        ),
+        NOTHING,
+    )
+    return moles * of.molar_mass / of.parent_units / of.solute_share
+
+
+def _parent_moles(mass_g: Decimal, substance: Substance) -> Decimal:
+    if substance.molar_mass is None:
+        return NOTHING
+    return mass_g / substance.molar_mass * substance.parent_units
+
+
+def _strength(
+    recipe: Recipe,
+    ledger: Ledger,
+    volume_mL: Decimal | None,
+    mass_g: Decimal | None,
+    catalogue: Catalogue,
+) -> Strength | None:
+    if recipe.strength_of is None:
+        return None
+    of = catalogue.substance(recipe.strength_of)
+    carried_g = strength_mass_g(ledger, of, catalogue)
+    if carried_g <= 0:
+        raise _not_in_it(of, ledger, catalogue)
+    per_litre = carried_g / volume_mL * 1000 if volume_mL else None
+    molar = of.molar_mass and per_litre and per_litre * of.solute_share / of.molar_mass
+    return Strength(
+        of.id,
+        carried_g,
+        g_per_L=per_litre,
+        mol_per_L=molar,
+        mL_per_g=volume_mL / carried_g if volume_mL else None,
+        percent_ww=carried_g / mass_g * 100 if mass_g else None,
+    )
+
+
+def _not_in_it(of: Substance, ledger: Ledger, catalogue: Catalogue) -> BadInput:
+    holds = ", ".join(c for c, line in ledger.lines.items() if line.present_g > 0)
+    return BadInput(
+        f"the solution holds no {of.name} and no other form of {of.parent}",
+        place="strength, of",
+        remedy=f"Name a form of what it holds: {holds or 'nothing but water'}.",
+    )
+
+
+def _contents(
+    ledger: Ledger,
+    volume_mL: Decimal | None,
+    mass_g: Decimal | None,
+    catalogue: Catalogue,
+) -> tuple[Content, ...]:
+    return tuple(
+        _content(catalogue.substance(c), line.present_g, volume_mL, mass_g)
+        for c, line in ledger.lines.items()
+        if line.present_g > 0 and c != WATER
+    )
+
+
+def _content(
+    substance: Substance,
+    present_g: Decimal,
+    volume_mL: Decimal | None,
+    mass_g: Decimal | None,
+) -> Content:
+    per_litre = present_g / volume_mL * 1000 if volume_mL else None
+    molar = substance.molar_mass
+    return Content(
+        substance.id,
+        present_g,
+        g_per_L=per_litre,
+        mol_per_L=per_litre / molar if per_litre is not None and molar else None,
+        percent_ww=present_g / mass_g * 100 if mass_g else None,
+    )
+
+
+def _density(
+    ledger: Ledger,
+    volume_mL: Decimal | None,
+    catalogue: Catalogue,
+    measured: Measured,
+) -> tuple[Density | None, str]:
+    if measured.density_g_per_mL is not None:
+        return Density(measured.density_g_per_mL, "measured"), ""
+    if volume_mL is None:
+        return None, "a dry mixture has no density here"
+    estimate = estimate_density(volume_mL, _dissolved(ledger, catalogue))
+    if estimate.g_per_mL is None:
+        return None, estimate.reason
+    return Density(estimate.g_per_mL, "estimate"), ""
+
+
+def _dissolved(ledger: Ledger, catalogue: Catalogue) -> Iterable[Dissolved]:
+    for chemical, line in ledger.lines.items():
+        if line.present_g > 0:
+            substance = catalogue.substance(chemical)
+            yield Dissolved(
+                substance, line.present_g, liquid=substance.state is State.LIQUID
+            )

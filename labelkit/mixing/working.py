@@ -1,0 +1,179 @@
+"""Working a recipe out: from its amounts to a plan, from readings to a batch."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import datetime
+from decimal import Decimal
+
+from labelkit.chemistry.amounts import Amount, Dimension
+from labelkit.chemistry.display import figures
+from labelkit.errors import BadInput
+from labelkit.hazards.as_formed import classify_as_formed
+from labelkit.mixing.acidity import acidity_of
+from labelkit.mixing.bench import Settings
+from labelkit.mixing.checks import checks_for
+from labelkit.mixing.dates import Day
+from labelkit.mixing.doses import WATER, Dose, Stock, doses_for, mass_of, scaling
+from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.headline import headline_for, part_mark
+from labelkit.mixing.job import Job
+from labelkit.mixing.plan import Plan
+from labelkit.mixing.recipe import Recipe
+from labelkit.mixing.solution import Solution, make_solution
+from labelkit.mixing.uncertainty import strength_u, weighings
+from labelkit.mixing.vessels import walk
+from labelkit.mixing.warming import warming_of
+
+__all__ = ["as_stock", "plan_recipe", "work_out"]
+
+
+def plan_recipe(
+    recipe: Recipe,
+    make: Amount | None,
+    handbook: Handbook,
+    settings: Settings,
+    *,
+    on: datetime,
+    stocks: Mapping[str, Stock] | None = None,
+) -> Plan:
+    """Work a recipe out for a quantity.
+
+    Args:
+        recipe: as read.
+        make: how much; the recipe's own quantity where None.
+        handbook: what is looked up.
+        settings: of the bench, for its balance and cylinder.
+        on: when it is to be mixed.
+        stocks: the solutions it takes, by recipe name.
+
+    Raises:
+        BadInput: the quantity, a reaction or the strength cannot be as asked.
+    """
+    make = make or recipe.makes
+    catalogue, stocks = handbook.catalogue, dict(stocks or {})
+    factor = scaling(recipe, make)
+    batches = {name: stock.batch for name, stock in stocks.items()}
+    doses = doses_for(recipe, factor, catalogue, handbook.assays, batches)
+    volume_mL = _volume(recipe, factor)
+    _refuse_overfull(recipe, doses, volume_mL, handbook)
+    job = Job(recipe, make, doses, volume_mL, recipe.measured, on, stocks)
+    return work_out(job, handbook, settings)
+
+
+def work_out(job: Job, handbook: Handbook, settings: Settings) -> Plan:
+    """Work out what comes of a job, planned or as it was read.
+
+    Raises:
+        BadInput: a reaction cannot run, or the strength asked for is not in it.
+    """
+    catalogue = handbook.catalogue
+    solution = make_solution(
+        job.recipe, job.doses, job.volume_mL, catalogue, job.stocks, job.measured
+    )
+    relative_u = strength_u(job, solution, catalogue, settings)
+    ph, bounds, ph_reason = acidity_of(
+        solution, job.measured, catalogue, handbook.acidity
+    )
+    hazard = classify_as_formed(
+        solution.parts(catalogue),
+        ph=ph,
+        ph_bounds=bounds,
+        regime=settings.regime,
+        solid=job.volume_mL is None,
+    )
+    headline = headline_for(
+        job.recipe, solution.strength, relative_u, job.volume_mL, job.doses,
+        catalogue, handbook.parts,
+    )  # fmt: skip
+    moments = walk(job, catalogue)
+    plan = Plan(
+        job,
+        moments,
+        solution,
+        weighings(job.doses, catalogue, settings),
+        relative_u,
+        headline,
+        part_mark(job.recipe, handbook.parts),
+        ph,
+        warming_of(moments, catalogue),
+        hazard,
+        checks=(),
+        discard_after=_discard_after(job),
+        reasons=_reasons(job, solution, ph_reason),
+    )
+    return replace(plan, checks=checks_for(plan, handbook, settings))
+
+
+def as_stock(plan: Plan, *, batch: str = "") -> Stock:
+    """What a worked-out solution is to a recipe that takes it by the mL.
+
+    Raises:
+        BadInput: it is a dry mixture.
+    """
+    if plan.job.volume_mL is None:
+        raise BadInput(
+            f"{plan.recipe.name} is a dry mixture, so it cannot be poured",
+            remedy="Name a recipe that makes a volume.",
+        )
+    recipe = plan.recipe
+    return Stock(
+        recipe.name,
+        recipe.title,
+        plan.solution.ledger,
+        plan.job.volume_mL,
+        batch,
+        recipe.part,
+    )
+
+
+def _volume(recipe: Recipe, factor: Decimal) -> Decimal | None:
+    if recipe.makes.dimension is Dimension.MASS:
+        return None
+    return recipe.makes.number * factor
+
+
+def _refuse_overfull(
+    recipe: Recipe,
+    doses: Sequence[Dose],
+    volume_mL: Decimal | None,
+    handbook: Handbook,
+) -> None:
+    """Refuse to fill up to less than what was already poured in."""
+    fill = next((step for step in recipe.steps if step.make_up_to), None)
+    if fill is None or volume_mL is None:
+        return
+    liquids_mL = sum((_liquid_mL(dose, handbook) for dose in doses), Decimal(0))
+    if liquids_mL > volume_mL:
+        raise BadInput(
+            f"{figures(liquids_mL, 4)} mL of liquids go in, more than the "
+            f"{figures(volume_mL, 4)} mL it is made up to",
+            place=f"step {fill.number}, make_up_to",
+            remedy="Take less water at the start, or make more.",
+        )
+
+
+def _liquid_mL(dose: Dose, handbook: Handbook) -> Decimal:
+    if dose.volume_mL is not None:
+        return dose.volume_mL
+    if dose.chemical == WATER:
+        return dose.mass_g or Decimal(0)
+    substance = handbook.catalogue.substance(dose.chemical)
+    if substance.density is None:
+        return Decimal(0)
+    return mass_of(dose, substance) / substance.density.value
+
+
+def _discard_after(job: Job) -> Day | None:
+    keeps = job.recipe.keeps or job.recipe.keeps_working
+    if keeps is None:
+        return None
+    return keeps.after(job.on if keeps.by_the_clock else job.on.date())
+
+
+def _reasons(job: Job, solution: Solution, ph_reason: str) -> dict[str, str]:
+    told = {"ph": ph_reason, "density": solution.density_reason}
+    if solution.strength is None:
+        told["strength"] = "the recipe names no [strength]"
+    if _discard_after(job) is None:
+        told["discard_after"] = "the recipe does not say how long it keeps"
+    return {name: reason for name, reason in told.items() if reason}
