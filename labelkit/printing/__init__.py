@@ -1,0 +1,1 @@
+"""Words and layouts in, boxes in mm, PDF out."""

@@ -1,0 +1,128 @@
+"""What a page is made of once everything is placed: boxes in mm and type in points.
+
+Origin at the top left of the label or card, x to the right, y down. The order of the
+boxes is the order in which they are drawn and read aloud.
+"""
+
+from dataclasses import dataclass
+
+__all__ = [
+    "Bar",
+    "Box",
+    "Code",
+    "Frame",
+    "Line",
+    "Page",
+    "Symbol",
+    "Text",
+    "Weight",
+]
+
+Weight = str  # "regular" | "semibold" | "bold"
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of text on its baseline.
+
+    Attributes:
+        x: left edge, or right edge where ``align`` is "right", centre for "middle" [mm].
+        y: baseline [mm].
+        pieces: (text, weight, size [pt]) from left to right.
+        white: white on black instead of black on white.
+        says: what a reader hears where the pieces alone would not read well.
+    """
+
+    x: float
+    y: float
+    pieces: tuple[tuple[str, Weight, float], ...]
+    align: str = "left"
+    white: bool = False
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A block of lines in reading order, with the field it shows and its extent [mm].
+
+    Attributes:
+        field: the ranked field, such as ``statements``.
+        role: ``heading``, ``paragraph`` or ``cell``; for tagged documents.
+    """
+
+    field: str
+    x: float
+    y: float
+    w: float
+    h: float
+    lines: tuple[Line, ...]
+    role: str = "paragraph"
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A filled black rectangle [mm]; ``grey`` is the share of black, 1 for solid."""
+
+    x: float
+    y: float
+    w: float
+    h: float
+    grey: float = 1.0
+    field: str = "rule"
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A stroked rectangle [mm], the line lying wholly inside it."""
+
+    x: float
+    y: float
+    w: float
+    h: float
+    line: float
+    field: str = "frame"
+    white_inside: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A pictogram in the square of its diamond tips [mm]; ``side`` is the red square's.
+
+    Attributes:
+        code: GHS01 to GHS09.
+        frame: ``red`` or ``black``.
+        keyline: a thin black edge outside the frame.
+    """
+
+    x: float
+    y: float
+    side: float
+    code: str
+    frame: str = "red"
+    keyline: bool = True
+    says: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A code for the camera: the modules' square without its quiet zone [mm]."""
+
+    x: float
+    y: float
+    module: float
+    payload: str
+    modules: int
+    says: str = ""
+
+
+Box = Text | Bar | Frame | Symbol | Code
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One label or one side of a card: its size [mm] and its boxes in reading order."""
+
+    width: float
+    height: float
+    boxes: tuple[Box, ...]
+    title: str = ""

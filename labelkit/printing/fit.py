@@ -1,0 +1,251 @@
+"""Fitting a bottle's words to a layout, and choosing the layout.
+
+Nothing is clipped and nothing is set smaller than its minimum: what does not fit gives
+way in a fixed order, and what may not give way asks for a larger label.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from labelkit.errors import BadInput, Misfit
+from labelkit.mixing.words import BottleText
+from labelkit.printing.boxes import Box, Page
+from labelkit.printing.drawn import Choices, Setting
+from labelkit.printing.fonts import min_size_pt
+from labelkit.printing.giveway import GROWTH_PT, Give, first_choices, gives, told
+from labelkit.printing.layouts import Layout, built_in, conditions_of, layout_named
+from labelkit.printing.place import place
+
+__all__ = ["Placement", "choose", "fit"]
+
+_SLACK_MM = 1e-6
+_WHAT_IT_IS_FOR = {
+    "no class": "reaches no hazard class",
+    "no part": "is not part of a set",
+    "class": "reaches a hazard class",
+    "part": "is part of a set",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """A bottle's words in their places.
+
+    Attributes:
+        layout: name of the layout.
+        steps: what gave way, in words.
+        spare: height left over [mm].
+    """
+
+    page: Page
+    layout: str
+    steps: tuple[str, ...]
+    spare: float
+
+
+def fit(
+    text: BottleText, layout: Layout, *, profile: str, mono: bool, keyline: bool
+) -> Placement:
+    """The bottle's words in a layout, with as much of what may give way as fits.
+
+    Raises:
+        Misfit: what may not give way does not fit; the remedy names a layout that does.
+        BadInput: a supplied label in black only.
+    """
+    if profile == "supply" and mono:
+        raise BadInput(
+            "a supplied bottle needs red frames",
+            place="mono",
+            remedy='Print in colour, or write profile = "room".',
+        )
+    try:
+        return _fitted(text, layout, profile, "black" if mono else "red", keyline)
+    except Misfit as misfit:
+        raise Misfit(
+            misfit.faults[0].problem,
+            place=f"layout {layout.name}",
+            remedy=_remedy(text, layout, profile),
+        ) from None
+
+
+def choose(
+    text: BottleText, layouts: Iterable[Layout], profile: str, preferred: str = ""
+) -> Layout:
+    """The smallest layout that carries everything and is made for such a bottle.
+
+    Args:
+        text: the bottle's words.
+        layouts: those of the bench beside the built-in ones.
+        profile: ``own``, ``room`` or ``supply``.
+        preferred: the name of a layout; it is taken whatever the bottle.
+
+    Raises:
+        Unknown: there is no layout of the preferred name.
+        Misfit: none carries it.
+    """
+    own = tuple(layouts)
+    if preferred:
+        return layout_named(preferred, own)
+    for layout in sorted({*built_in(), *own}, key=lambda found: found.area):
+        if _is_made_for(layout, text) and _carries(text, layout, profile):
+            return layout
+    raise Misfit(
+        f"no layout carries '{text.name}' on a bottle of {text.volume_mL:f} mL",
+        remedy=_SHORTEN,
+    )
+
+
+_SHORTEN = "Shorten the title or the recipe's own words, or bring a larger layout."
+
+
+def _is_made_for(layout: Layout, text: BottleText) -> bool:
+    conditions = conditions_of(text)
+    small_enough = float(text.volume_mL) <= layout.up_to_mL
+    return small_enough and conditions.issuperset({*layout.chosen, *layout.only})
+
+
+def _remedy(text: BottleText, layout: Layout, profile: str) -> str:
+    for other in built_in():
+        if other != layout and _carries(text, other, profile):
+            return f"Use --layout {other.name}, the smallest that carries it."
+    return _SHORTEN
+
+
+def _carries(text: BottleText, layout: Layout, profile: str) -> bool:
+    """Whether a layout carries the label of such a bottle, whatever its number."""
+    return isinstance(_outcome(_like(text), layout, profile), Choices)
+
+
+def _fitted(
+    text: BottleText, layout: Layout, profile: str, frame: str, keyline: bool
+) -> Placement:
+    look = _Look(text, layout, frame, keyline)
+    choices = _outcome(_like(text), layout, profile)
+    drawn = look.placed(choices) if isinstance(choices, Choices) else None
+    if isinstance(choices, Misfit) or drawn is None:
+        choices = _outcome(text, layout, profile)
+        if isinstance(choices, Misfit):
+            raise choices
+        drawn = place(layout, look.setting(choices))
+    boxes, spare = drawn
+    page = Page(layout.width, layout.height, boxes, text.name)
+    return Placement(page, layout.name, told(text, layout, choices), round(spare, 3))
+
+
+def _like(text: BottleText) -> BottleText:
+    """The words without what differs from bottle to bottle and from batch to batch.
+
+    What gives way is the same for all of them and is found once.
+    """
+    number, bottle = _zeros(text.number), _zeros(text.bottle)
+    return replace(text, number=number, bottle=bottle, code="", code_means="")
+
+
+def _zeros(text: str) -> str:
+    return re.sub(r"[0-9A-Z]", "0", text)
+
+
+@dataclass(frozen=True, slots=True)
+class _Look:
+    """A bottle's words in a layout, to be placed with one choice or another."""
+
+    text: BottleText
+    layout: Layout
+    frame: str = "red"
+    keyline: bool = True
+
+    def placed(self, choices: Choices) -> tuple[tuple[Box, ...], float] | None:
+        """The boxes and what is to spare; None where it does not fit."""
+        try:
+            boxes, spare = place(self.layout, self.setting(choices))
+        except Misfit:
+            return None
+        return (boxes, spare) if spare >= -_SLACK_MM else None
+
+    def setting(self, choices: Choices) -> Setting:
+        """Everything that decides how the words are set."""
+        least = min_size_pt(float(self.text.volume_mL))
+        room = 0.0 if choices.code_stays else self._code_right()
+        return Setting(self.text, choices, least, self.frame, self.keyline, room)
+
+    def _code_right(self) -> float:
+        boxes = self.layout.boxes_for(conditions_of(self.text))
+        return max((box.right for box in boxes if box.kind == "code"), default=0.0)
+
+
+@lru_cache(maxsize=512)
+def _outcome(text: BottleText, layout: Layout, profile: str) -> Choices | Misfit:
+    """What gives way, or what is missing; the answer is kept, whichever it is."""
+    if not layout.carries(conditions_of(text)):
+        made_for = " and ".join(_WHAT_IT_IS_FOR.get(one, one) for one in layout.only)
+        return Misfit(f"'{layout.name}' is for a bottle that {made_for}")
+    try:
+        return _decided(text, layout, profile)
+    except Misfit as misfit:
+        return misfit
+
+
+def _decided(text: BottleText, layout: Layout, profile: str) -> Choices:
+    """What gives way: as little as will do, then type as large as there is room for.
+
+    Raises:
+        Misfit: everything has given way and something is still missing.
+    """
+    look = _Look(text, layout)
+    first = first_choices(text, layout)
+    taken: list[Give] = []
+    waiting = gives(text, layout, profile)
+    while look.placed(_given(first, taken)) is None:
+        give = next(waiting, None)
+        if give is None:
+            raise _lack(look, [_given(first, taken[:n]) for n in range(len(taken) + 1)])
+        taken.append(give)
+    for index in reversed(range(len(taken) - 1)):
+        fewer = taken[:index] + taken[index + 1 :]
+        if look.placed(_given(first, fewer)) is not None:
+            taken = fewer
+    return _grown(look, _given(first, taken))
+
+
+def _given(choices: Choices, taken: Iterable[Give]) -> Choices:
+    for give in taken:
+        choices = give(choices)
+    return choices
+
+
+def _grown(look: _Look, choices: Choices) -> Choices:
+    for larger in _larger(choices, "hazard_pt"):
+        if look.placed(larger) is not None:
+            choices = larger
+            break
+    for larger in _larger(choices, "text_pt"):
+        if look.placed(larger) is not None:
+            return larger
+    return choices
+
+
+def _larger(choices: Choices, which: str) -> Iterator[Choices]:
+    for size in GROWTH_PT:
+        yield (
+            replace(choices, hazard_pt=size)
+            if which == "hazard_pt"
+            else replace(choices, text_pt=size)
+        )
+
+
+def _lack(look: _Look, tried: Iterable[Choices]) -> Misfit:
+    """What is missing when everything has given way that may."""
+    spares: list[float] = []
+    wrong = Misfit("nothing fits")
+    for choices in tried:
+        try:
+            spares.append(place(look.layout, look.setting(choices))[1])
+        except Misfit as misfit:
+            wrong = misfit
+    if not spares:
+        return wrong
+    size = f"{look.layout.width:g} x {look.layout.height:g} mm"
+    missing = -max(spares)
+    return Misfit(f"{size} is {missing:.1f} mm too low for everything it must say")

@@ -1,0 +1,280 @@
+"""What a label layout must be before it is used, checked on the file as read."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import combinations
+from typing import Any
+
+from labelkit.errors import Fault
+
+__all__ = ["CONDITIONS", "KINDS", "layout_faults"]
+
+KINDS = ("equivalence", "dilution", "ready", "dry")
+CONDITIONS = (*KINDS, "class", "part")
+FLOOR_PT = 6.6  # nothing on a label is set smaller
+LEAST_MARGIN_MM = 3.0
+LEAST_SIZE_MM = (40, 30)
+QUIET_MM = 1.7  # four modules of 1.2 pt
+
+# Smallest type that a field may be given [pt].
+_LEAST_PT = {"headline": 28.0, "foot": 9.0, "substance": 11.3, "name": 8.8}
+_LEAST_SIGNAL_PT = 12.0
+
+# What may never be left off a label, in the order of its rank.
+RANKED = (
+    "name", "part", "hazards", "foot", "made", "supplier", "strength", "headline",
+    "substance", "contents", "discard", "off-when", "number", "bottle", "code",
+)  # fmt: skip
+_OTHERS = (
+    "beside", "by", "cautions", "goes-with", "mixed", "ratio", "rule", "scale",
+    "tally", "tally-caption", "write-in",
+)  # fmt: skip
+FIELDS = frozenset(RANKED + _OTHERS)
+_NO_TYPE = frozenset({"code", "rule", "part", "tally", "scale"})
+
+_TOP = {"name", "size", "margin", "floor", "for", "keeps_rows", "box"}
+_FOR = {"only", "chosen", "up_to_mL"}
+_BOX = {
+    "shows", "words", "at", "size", "text", "others", "label", "arranged", "align",
+    "when", "signal", "repeats", "line", "inset", "gap", "split", "unless_named",
+    "moves_to_hazards", "fills",
+}  # fmt: skip
+_CHOICES = {"arranged": ("row", "paragraph", "stack"), "align": ("left", "right")}
+_FLAGS = ("unless_named", "moves_to_hazards", "fills")
+_SINGLE = ("label", "line", "inset", "gap")
+_WHEN = frozenset(CONDITIONS) | {f"no {c}" for c in CONDITIONS}
+
+Conditions = frozenset[str]
+Table = Mapping[str, Any]
+
+
+def layout_faults(data: Table, bottles: Iterable[Conditions]) -> list[Fault]:
+    """Every fault of a layout as it was read; places name box and key."""
+    faults = list(_top_faults(data))
+    if faults:
+        return faults
+    for index, box in enumerate(data["box"], 1):
+        faults += [fault.at(_called(index, box)) for fault in _box_faults(box)]
+    if faults:
+        return faults
+    faults += _geometry_faults(data)
+    faults += _rank_faults(data, bottles)
+    return list(dict.fromkeys(faults))
+
+
+def _top_faults(data: Table) -> Iterator[Fault]:
+    yield from _unknown_keys(data, _TOP)
+    if not isinstance(data.get("name"), str) or not data["name"]:
+        yield Fault("name", "is missing", 'Write name = "small".')
+    if not _numbers(data.get("size"), 2) or not _is_large_enough(data["size"]):
+        yield Fault(
+            "size", f"is {data.get('size')!r}", "Write [74, 52], from [40, 30]."
+        )
+    if not _number(data.get("margin")) or data["margin"] < LEAST_MARGIN_MM:
+        yield Fault("margin", f"is {data.get('margin')!r}", "Write 3 or more, in mm.")
+    if not _number(data.get("floor")):
+        yield Fault(
+            "floor", f"is {data.get('floor')!r}", "Write where the foot begins, in mm."
+        )
+    if type(data.get("keeps_rows", 0)) is not int:
+        yield Fault("keeps_rows", f"is {data['keeps_rows']!r}", "Write 0, 1 or 2.")
+    boxes = data.get("box")
+    if not isinstance(boxes, list) or not boxes or not all(map(_table, boxes)):
+        yield Fault("box", "is missing", "Write a [[box]] for every field.")
+    yield from (fault.at("for") for fault in _for_faults(data.get("for", {})))
+
+
+def _is_large_enough(size: Sequence[float]) -> bool:
+    return size[0] >= LEAST_SIZE_MM[0] and size[1] >= LEAST_SIZE_MM[1]
+
+
+def _for_faults(bottles: Any) -> Iterator[Fault]:
+    if not _table(bottles):
+        yield Fault("", f"is {bottles!r}", "Write a table.")
+        return
+    yield from _unknown_keys(bottles, _FOR)
+    for key in ("only", "chosen"):
+        yield from _when_faults(key, bottles.get(key, []))
+    if not _number(bottles.get("up_to_mL", 0)):
+        yield Fault("up_to_mL", f"is {bottles['up_to_mL']!r}", "Write a number of mL.")
+
+
+def _box_faults(box: Table) -> Iterator[Fault]:
+    yield from _unknown_keys(box, _BOX)
+    yield from _shows_faults(box)
+    for key in ("at", "size"):
+        if not _numbers(box.get(key), 2):
+            yield Fault(key, f"is {box.get(key)!r}", "Write two numbers, in mm.")
+    yield from _type_faults(box)
+    yield from _when_faults("when", box.get("when", []))
+    yield from _choice_faults(box)
+    if "split" in box and not _numbers(box["split"], 2):
+        yield Fault("split", f"is {box['split']!r}", "Write two numbers, in mm.")
+
+
+def _choice_faults(box: Table) -> Iterator[Fault]:
+    for key, choices in _CHOICES.items():
+        if box.get(key, choices[0]) not in choices:
+            yield Fault(key, f"is {box[key]!r}", f"Write one of {', '.join(choices)}.")
+    for key in _FLAGS:
+        if not isinstance(box.get(key, False), bool):
+            yield Fault(key, f"is {box[key]!r}", "Write true or false.")
+    for key in _SINGLE:
+        if not _number(box.get(key, 0)):
+            yield Fault(key, f"is {box[key]!r}", "Write a number.")
+
+
+def _shows_faults(box: Table) -> Iterator[Fault]:
+    if ("shows" in box) == ("words" in box):
+        yield Fault("", "has neither or both of shows and words", "Write one of them.")
+    if not isinstance(box.get("words", ""), str):
+        yield Fault("words", f"is {box['words']!r}", "Write text.")
+    for key in ("shows", "repeats"):
+        for field in _listed(box.get(key, [])):
+            if field not in FIELDS:
+                known = ", ".join(sorted(FIELDS))
+                yield Fault(key, f"{field!r} is no field", f"Write one of {known}.")
+
+
+def _type_faults(box: Table) -> Iterator[Fault]:
+    shows = _listed(box.get("shows", []))
+    chief = shows[0] if shows else "words"
+    if "text" in box:
+        least = _LEAST_PT.get(str(chief), FLOOR_PT)
+        yield from _pair_faults("text", box["text"], least)
+    elif chief not in _NO_TYPE:
+        yield Fault("text", "is missing", "Write [wanted, smallest], in pt.")
+    if "signal" in box:
+        yield from _pair_faults("signal", box["signal"], _LEAST_SIGNAL_PT)
+    others = box.get("others", [])
+    is_row = chief not in {"hazards", *_NO_TYPE} and "arranged" not in box
+    if not isinstance(others, list) or not all(_number(o, FLOOR_PT) for o in others):
+        yield Fault("others", f"is {others!r}", f"Write sizes from {FLOOR_PT} pt.")
+    elif is_row and len(others) != max(0, len(shows) - 1):
+        yield Fault("others", f"has {len(others)} sizes", "Write one a field.")
+    if not _number(box.get("label", FLOOR_PT), FLOOR_PT):
+        yield Fault("label", f"is {box['label']!r}", f"Write {FLOOR_PT} pt or more.")
+
+
+def _pair_faults(key: str, pair: Any, least: float) -> Iterator[Fault]:
+    if not _numbers(pair, 2) or pair[0] < pair[1]:
+        yield Fault(key, f"is {pair!r}", "Write [wanted, smallest], in pt.")
+    elif pair[1] < least:
+        yield Fault(key, f"goes down to {pair[1]} pt", f"Write {least:g} pt or more.")
+
+
+def _when_faults(key: str, when: Any) -> Iterator[Fault]:
+    if not isinstance(when, list) or not set(map(str, when)) <= _WHEN:
+        known = ", ".join(CONDITIONS)
+        yield Fault(key, f"is {when!r}", f"Write a list of {known}, or 'no …'.")
+
+
+def _geometry_faults(data: Table) -> Iterator[Fault]:
+    boxes = list(enumerate(data["box"], 1))
+    for index, box in boxes:
+        if not _is_inside(box, data):
+            yield Fault(
+                _called(index, box),
+                f"{box['at']} with {box['size']} reaches over the margin of "
+                f"{data['margin']:g} mm",
+                "Move it in or make it smaller.",
+            )
+    for (index, box), (other_index, other) in combinations(boxes, 2):
+        if _can_meet(box, other) and _overlap(box, other):
+            yield Fault(
+                _called(index, box),
+                f"overlaps {_called(other_index, other)}",
+                "Move one of them; a code needs 1.7 mm of white on every side.",
+            )
+
+
+def _is_inside(box: Table, data: Table) -> bool:
+    x, y, w, h = _rectangle(box)
+    width, height = map(float, data["size"])
+    margin = float(data["margin"])
+    slack = 1e-6
+    begins = min(x, y) >= margin - slack
+    return (
+        begins and x + w <= width - margin + slack and y + h <= height - margin + slack
+    )
+
+
+def _can_meet(box: Table, other: Table) -> bool:
+    """Whether a bottle can have both boxes on its label."""
+    asked = {*box.get("when", ()), *other.get("when", ())}
+    kinds = asked & set(KINDS)
+    return len(kinds) < 2 and not any(f"no {one}" in asked for one in asked)
+
+
+def _rectangle(box: Table) -> tuple[float, float, float, float]:
+    x, y = map(float, box["at"])
+    w, h = map(float, box["size"])
+    return x, y, w, h
+
+
+def _overlap(box: Table, other: Table) -> bool:
+    x, y, w, h = _rectangle(box)
+    u, v, p, q = _rectangle(other)
+    white = QUIET_MM if "code" in (box.get("shows"), other.get("shows")) else 0.0
+    white -= 1e-6
+    across = x < u + p + white and u < x + w + white
+    down = y < v + q + white and v < y + h + white
+    return across and down and h > 0 and q > 0
+
+
+def _rank_faults(data: Table, bottles: Iterable[Conditions]) -> Iterator[Fault]:
+    only = set(data.get("for", {}).get("only", ()))
+    for bottle in bottles:
+        if only <= bottle:
+            shown = {
+                field
+                for box in data["box"]
+                if bottle.issuperset(box.get("when", ()))
+                for field in _listed(box.get("shows", []))
+            }
+            for field in RANKED:
+                if field not in shown and _is_asked(field, bottle, shown):
+                    yield Fault(
+                        "box",
+                        f"none shows '{field}' on a bottle of "
+                        f"{_described(bottle, data['box'])}",
+                        f'Write a [[box]] with shows = "{field}".',
+                    )
+
+
+def _is_asked(field: str, bottle: Conditions, shown: set[str]) -> bool:
+    if field == "made":
+        return not {"mixed", "by"} <= shown
+    return field != "part" or "part" in bottle
+
+
+def _described(bottle: Conditions, boxes: Iterable[Table]) -> str:
+    """What of a bottle the boxes ask for, so that alike bottles are told once."""
+    asked = {one.removeprefix("no ") for box in boxes for one in box.get("when", ())}
+    told = [one for one in CONDITIONS if one in bottle and one in asked]
+    return f"kind '{', '.join(told)}'" if told else "any kind"
+
+
+def _unknown_keys(table: Table, known: set[str]) -> Iterator[Fault]:
+    for key in sorted(table.keys() - known):
+        yield Fault(key, "is no key here", f"Write one of {', '.join(sorted(known))}.")
+
+
+def _called(index: int, box: Table) -> str:
+    shows = " ".join(map(str, _listed(box.get("shows", []))))
+    return f"box {index} ({shows or 'words'})"
+
+
+def _listed(value: Any) -> list[Any]:
+    return [value] if isinstance(value, str) else list(value or ())
+
+
+def _table(value: Any) -> bool:
+    return isinstance(value, dict)
+
+
+def _number(value: Any, least: float = 0) -> bool:
+    return type(value) in (int, float) and least <= value < float("inf")
+
+
+def _numbers(value: Any, count: int) -> bool:
+    return isinstance(value, list) and len(value) == count and all(map(_number, value))

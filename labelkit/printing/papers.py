@@ -1,0 +1,67 @@
+"""What comes out of the printer: papers with labels or cards lying on them."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from labelkit.printing.boxes import Box, Code, Page, Symbol
+
+__all__ = ["PRINTER_MARGIN_MM", "Paper", "Placed", "ink_near_edge"]
+
+PRINTER_MARGIN_MM = 4.2  # common practice, no source: what office printers leave blank
+
+_TIPS_PER_SIDE = 2**0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A page on a paper: its top left corner [mm], and whether it lies on its side.
+
+    A turned page is turned by a quarter to the left, so its top shows to the left.
+    """
+
+    page: Page
+    x: float = 0.0
+    y: float = 0.0
+    turned: bool = False
+    scale: tuple[float, float] = (1.0, 1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper of a size [mm]: pages where they lie, and marks for the knife."""
+
+    width: float
+    height: float
+    placed: tuple[Placed, ...]
+    marks: tuple[Box, ...] = ()
+
+
+def ink_near_edge(paper: Paper) -> bool:
+    """Whether something is printed where most printers cannot print."""
+    right, bottom = paper.width - PRINTER_MARGIN_MM, paper.height - PRINTER_MARGIN_MM
+    return any(
+        x < PRINTER_MARGIN_MM
+        or y < PRINTER_MARGIN_MM
+        or x + w > right
+        or y + h > bottom
+        for placed in paper.placed
+        for x, y, w, h in _extents(placed)
+    )
+
+
+def _extents(placed: Placed) -> Iterator[tuple[float, float, float, float]]:
+    """Where each box of a page lies on the paper: left, top, width, height [mm]."""
+    across, down = placed.scale
+    for box in placed.page.boxes:
+        x, y, (w, h) = box.x, box.y, _size(box)
+        if placed.turned:
+            x, y, w, h = y, placed.page.width - x - w, h, w
+        yield placed.x + x * across, placed.y + y * down, w * across, h * down
+
+
+def _size(box: Box) -> tuple[float, float]:
+    if isinstance(box, Symbol):
+        return box.side * _TIPS_PER_SIDE, box.side * _TIPS_PER_SIDE
+    if isinstance(box, Code):
+        return box.modules * box.module, box.modules * box.module
+    return box.w, box.h

@@ -1,0 +1,111 @@
+"""That a label says everything it must, in characters that can be printed."""
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
+from functools import lru_cache
+from typing import Any
+
+from labelkit.errors import BadInput, Fault, Misfit
+from labelkit.mixing.words import BottleText, HazardText
+from labelkit.printing.boxes import Code, Page, Symbol, Text
+from labelkit.printing.fonts import clean
+from labelkit.printing.foot import DO_NOT_DRINK
+from labelkit.printing.headline import is_in_name
+from labelkit.printing.typeset import plain
+
+__all__ = ["missing", "printable", "require_everything", "text_of"]
+
+
+def printable(text: BottleText) -> BottleText:
+    """The words as they are printed.
+
+    Raises:
+        BadInput: every character that the printed type does not have, with its field.
+    """
+    faults: list[Fault] = []
+    changes: dict[str, Any] = {}
+    for field in fields(text):
+        try:
+            changes[field.name] = _cleaned(getattr(text, field.name), field.name)
+        except BadInput as error:
+            faults += error.faults
+    if faults:
+        raise BadInput.of(dict.fromkeys(faults))
+    return replace(text, **changes)
+
+
+@lru_cache(maxsize=8192, typed=True)
+def _cleaned(value: Any, field: str) -> Any:
+    """A value with every text in it cleaned; a code is for a camera, not for print."""
+    if isinstance(value, str):
+        return value if field == "code" else clean(value, field)
+    if isinstance(value, tuple):
+        return tuple(_cleaned(part, field) for part in value)
+    if not is_dataclass(value) or isinstance(value, type):
+        return value
+    inner = {f.name: _cleaned(getattr(value, f.name), field) for f in fields(value)}
+    return replace(value, **inner)
+
+
+def require_everything(text: BottleText, page: Page, layout: str) -> None:
+    """Refuse a label that leaves off what it must say.
+
+    Raises:
+        Misfit: naming every word that is missing.
+    """
+    left_off = missing(text, page)
+    if left_off:
+        raise Misfit(
+            f"it leaves off {'; '.join(left_off)}",
+            place=f"layout {layout}",
+            remedy="Give these a box in the layout.",
+        )
+
+
+def missing(text: BottleText, page: Page) -> list[str]:
+    """What a label must say and does not."""
+    said = text_of(page)
+    wanted = {*_words(text), *_hazard_words(text.hazard)} - {""}
+    left_off = [words for words in wanted if _normal(words) not in said]
+    apart = text.mixed and text.by and {text.mixed, text.by}
+    if text.made in left_off and apart and all(_normal(one) in said for one in apart):
+        left_off.remove(text.made)
+    shown = {box.code for box in page.boxes if isinstance(box, Symbol)}
+    left_off += [p.code for p in text.hazard.pictograms if p.code not in shown]
+    codes = [box.payload for box in page.boxes if isinstance(box, Code)]
+    return sorted(left_off if text.code in codes else [*left_off, "the code"])
+
+
+def text_of(page: Page) -> str:
+    """Everything that is to be read on a page, in order, in lower case."""
+    lines = [
+        line.says or "".join(text for text, _, _ in line.pieces)
+        for box in page.boxes
+        if isinstance(box, Text)
+        for line in box.lines
+    ]
+    return _normal(" ".join(lines))
+
+
+def _normal(text: str) -> str:
+    return " ".join(text.casefold().replace("\u00a0", " ").split())
+
+
+def _words(text: BottleText) -> Iterator[str]:
+    yield from (text.name, text.number, text.headline.text, text.made, text.supplier)
+    yield from (text.discard_label, text.discard, text.off_when, text.emergency)
+    yield from (text.bottle, text.use_mark, *text.strength, plain(text.contents))
+    yield from (plain(text.first_words), text.never_with, text.aid, DO_NOT_DRINK)
+    if not is_in_name(text.headline, text.name):
+        yield from (text.headline.substance, text.headline.hydrate)
+    yield text.headline.beside
+    if text.part:
+        yield from (text.part.letter, text.part.goes_with, text.part.ratio)
+
+
+def _hazard_words(hazard: HazardText) -> Iterator[str]:
+    yield from (hazard.signal, hazard.alert, hazard.contains)
+    yield from (*hazard.statements, *hazard.open_points)
+    yield from (p.word for p in hazard.pictograms)
+    yield from map(plain, hazard.precautions)
+    yield from (run.text for run in hazard.none_reached)

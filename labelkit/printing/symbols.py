@@ -1,0 +1,105 @@
+"""Pictograms side by side or one under another, each with its word under its tip."""
+
+from dataclasses import dataclass
+from math import sqrt
+
+from labelkit.mixing.words import Pictogram
+from labelkit.printing.boxes import Box, Symbol, Text
+from labelkit.printing.fonts import cap_height_mm, width_mm
+from labelkit.printing.pictograms import ALT_TEXTS
+from labelkit.printing.typeset import one_line
+
+__all__ = ["SymbolStyle", "diamond_mm", "place_symbols", "symbols_size"]
+
+_EDGE_SHARE = 0.016  # of the diamond, that a keyline stands out on each side
+_APART = 0.4  # white between two diamonds [mm]
+_WORD_OFF = 0.55  # white between tip and word [mm]
+_UNDER_WORD = 1.2  # white under a word, before the next diamond [mm]
+_FLOOR_PT = 6.6
+
+
+@dataclass(frozen=True, slots=True)
+class SymbolStyle:
+    """How pictograms are drawn: frame ``red`` or ``black``, keyline, word size [pt]."""
+
+    frame: str
+    keyline: bool
+    word_pt: float
+
+
+def diamond_mm(side: float) -> float:
+    """From tip to tip of a pictogram, its keyline included [mm]."""
+    return side * sqrt(2) * (1 + 2 * _EDGE_SHARE)
+
+
+def _word_size(pictograms: tuple[Pictogram, ...], side: float, wanted: float) -> float:
+    """The words' size [pt]: not wider than their diamond, never under the floor."""
+    wide = max(width_mm(item.word, "semibold", wanted) for item in pictograms)
+    return max(_FLOOR_PT, min(wanted, wanted * diamond_mm(side) / wide))
+
+
+def symbols_size(
+    pictograms: tuple[Pictogram, ...],
+    side: float,
+    style: SymbolStyle,
+    *,
+    stacked: bool = False,
+) -> tuple[float, float]:
+    """Width and height they take, words included [mm]."""
+    if not pictograms:
+        return 0.0, 0.0
+    word_pt = _word_size(pictograms, side, style.word_pt)
+    words = [width_mm(item.word, "semibold", word_pt) for item in pictograms]
+    cells = [max(diamond_mm(side), word) for word in words]
+    one = diamond_mm(side) + _WORD_OFF + cap_height_mm(word_pt)
+    count = len(pictograms)
+    if stacked:
+        return max(cells), count * one + (count - 1) * _UNDER_WORD
+    return sum(cells) + (count - 1) * _APART, one
+
+
+def place_symbols(
+    pictograms: tuple[Pictogram, ...],
+    side: float,
+    style: SymbolStyle,
+    *,
+    x: float,
+    y: float,
+    stacked: bool = False,
+) -> tuple[Box, ...]:
+    """The group from its top left corner [mm]."""
+    if not pictograms:
+        return ()
+    word_pt = _word_size(pictograms, side, style.word_pt)
+    wide = symbols_size(pictograms, side, style, stacked=True)[0]
+    high = diamond_mm(side) + _WORD_OFF + cap_height_mm(word_pt) + _UNDER_WORD
+    boxes: list[Box] = []
+    for item in pictograms:
+        cell = max(diamond_mm(side), width_mm(item.word, "semibold", word_pt))
+        middle = x + (wide if stacked else cell) / 2
+        boxes += _one(item, side, style, middle, y, word_pt)
+        x, y = (x, y + high) if stacked else (x + cell + _APART, y)
+    return tuple(boxes)
+
+
+def _one(
+    item: Pictogram,
+    side: float,
+    style: SymbolStyle,
+    middle: float,
+    top: float,
+    word_pt: float,
+) -> tuple[Symbol, Text]:
+    edge, tips = side * sqrt(2) * _EDGE_SHARE, side * sqrt(2)
+    symbol = Symbol(
+        middle - tips / 2, top + edge, side, item.code,
+        style.frame, style.keyline, ALT_TEXTS.get(item.code, item.code),
+    )  # fmt: skip
+    word = one_line(
+        "pictogram word",
+        ((item.word, "semibold", word_pt),),
+        x=middle,
+        baseline=top + diamond_mm(side) + _WORD_OFF + cap_height_mm(word_pt),
+        align="middle",
+    )
+    return symbol, word
