@@ -1,0 +1,5 @@
+"""The commands: the only place where the rooms meet."""
+
+from labelkit.cli.group import main
+
+__all__ = ["main"]

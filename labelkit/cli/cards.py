@@ -1,0 +1,46 @@
+"""The mixing cards of a bench's recipes, worked out for one or several quantities."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from labelkit.chemistry.amounts import Amount, parse_amount
+from labelkit.cli.workplace import Workplace
+from labelkit.errors import BadInput
+from labelkit.mixing.card_text import card_text
+from labelkit.mixing.recipe import Recipe
+from labelkit.mixing.words import CardText
+
+__all__ = ["Cards", "card_of"]
+
+HALF_ONCE_TWICE = (Decimal("0.5"), Decimal(1), Decimal(2))
+
+
+class Cards:
+    """The cards of a workplace's recipes, as pages ask for them."""
+
+    def __init__(self, place: Workplace) -> None:
+        self._place = place
+
+    def names(self) -> Sequence[str]:
+        """Every recipe there is, in alphabetical order."""
+        return self._place.book.names()
+
+    def card(self, name: str) -> CardText:
+        """The words of a recipe's card, for half, once and twice its quantity."""
+        return card_of(self._place, self._place.book.read(name), None)
+
+
+def card_of(place: Workplace, recipe: Recipe, make: str | None) -> CardText:
+    """The words of a recipe's card, for the quantities named or half, once and twice."""
+    plans = [place.plan(recipe, amount) for amount in _quantities(recipe, make)]
+    return card_text(plans, place.handbook(recipe), place.settings)
+
+
+def _quantities(recipe: Recipe, make: str | None) -> list[Amount]:
+    if make is None:
+        made = recipe.makes
+        return [Amount(made.number * n, made.dimension) for n in HALF_ONCE_TWICE]
+    try:
+        return [parse_amount(piece) for piece in make.split(",")]
+    except BadInput as error:
+        raise error.at("--make") from None

@@ -1,0 +1,70 @@
+"""``labelkit check``: every fault in the files a person wrote."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import click
+
+from labelkit.cli.params import answer, in_a_workplace, json_option
+from labelkit.cli.workplace import Workplace
+from labelkit.errors import Fault, LabelkitError, NoAnswer
+
+__all__ = ["command"]
+
+SPECIAL = ("labelkit.toml", "chemicals.toml", "jars.toml")
+
+
+@click.command("check")
+@click.argument("files", nargs=-1, type=click.Path(path_type=Path))
+@json_option
+@in_a_workplace
+def command(place: Workplace, files: tuple[Path, ...], as_json: bool) -> None:
+    """Read FILES, or every file of the bench, and report every fault."""
+    paths = list(files) or list(_of_the_bench(place))
+    faults = [fault for path in paths for fault in _faults(place, path)]
+    if as_json:
+        answer({"items": [_as_json(fault) for fault in faults]})
+    if faults:
+        raise NoAnswer.of(faults)
+    click.echo(f"{len(paths)} files read, no fault found.", err=as_json)
+
+
+def _of_the_bench(place: Workplace) -> Iterator[Path]:
+    bench = place.the_bench()
+    for path in (bench.settings, bench.chemicals, bench.jars):
+        if path.is_file():
+            yield path
+    for folder in (bench.recipes, bench.layouts):
+        if folder.is_dir():
+            yield from sorted(folder.glob("*.toml"))
+
+
+def _faults(place: Workplace, path: Path) -> tuple[Fault, ...]:
+    try:
+        _reader(place, path)(path)
+    except LabelkitError as error:
+        return error.faults
+    return ()
+
+
+def _reader(place: Workplace, path: Path) -> Callable[[Path], object]:
+    from labelkit.files.chemicals import read_own_chemicals
+    from labelkit.files.jars import read_jars
+    from labelkit.files.recipes import read_recipe
+    from labelkit.files.settings import read_settings
+    from labelkit.printing.layouts import read_layout
+
+    if path.name in SPECIAL:
+        readers: tuple[Callable[[Path], object], ...] = (
+            read_settings,
+            read_own_chemicals,
+            read_jars,
+        )
+        return readers[SPECIAL.index(path.name)]
+    if path.parent.name == "layouts":
+        return read_layout
+    return lambda one: place.plan(read_recipe(one, place.catalogue))
+
+
+def _as_json(fault: Fault) -> dict[str, str]:
+    return {"place": fault.place, "problem": fault.problem, "remedy": fault.remedy}

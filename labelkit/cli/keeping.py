@@ -1,0 +1,49 @@
+"""Keeping a batch and printing its labels: the last two steps of mixing."""
+
+from pathlib import Path
+
+from labelkit.cli.prints import LabelOrder, label_pdf, layout_for, placements, write
+from labelkit.cli.workplace import Workplace
+from labelkit.errors import LabelkitError
+from labelkit.mixing.batch import Batch
+from labelkit.mixing.doses import WATER
+from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.keeping import keep
+from labelkit.mixing.ports import Record
+
+__all__ = ["keep_batch", "print_labels"]
+
+
+def keep_batch(place: Workplace, batch: Batch, handbook: Handbook) -> Record:
+    """Freeze a batch and put it on the shelf; a draft of it is done with."""
+    from labelkit.files.chemicals import entry_as_table
+
+    used = [c for c in batch.plan.solution.ledger.lines if c != WATER]
+    record = keep(
+        batch,
+        handbook,
+        place.settings,
+        layout_for=lambda words: layout_for(place, words),
+        chemicals=[entry_as_table(handbook.catalogue[c]) for c in used],
+    )
+    place.shelf.add(record, finishes=batch.plan.recipe.name)
+    return record
+
+
+def print_labels(place: Workplace, record: Record) -> tuple[Path | None, str]:
+    """Write the labels of a batch into the bench's prints.
+
+    Returns:
+        the file, and what a person should know: the slots used, or why there is none
+        and how to print it.
+    """
+    order = LabelOrder()
+    try:
+        labels = placements(place, record, (), order)
+        pdf, used = label_pdf(place, labels, order, f"{record.title} {record.number}")
+        path = place.the_bench().prints / f"{record.recipe}-{record.number}.pdf"
+        write(path, pdf)
+    except LabelkitError as error:
+        how = f"The batch is kept. Print it with: labelkit label {record.number}"
+        return None, f"No label: {error}\n{how}"
+    return path, used

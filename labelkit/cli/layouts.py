@@ -1,0 +1,69 @@
+"""``labelkit layouts``: the label, card and sheet layouts there are."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import click
+
+from labelkit.cli.params import answer, in_a_workplace, json_option
+from labelkit.cli.prints import write
+from labelkit.cli.workplace import Workplace
+
+__all__ = ["command"]
+
+
+@click.command("layouts")
+@click.option(
+    "--calibrate", metavar="SHEET", help="Print the calibration page of a sheet."
+)
+@click.option("-o", "out", type=click.Path(dir_okay=False, path_type=Path))
+@json_option
+@in_a_workplace
+def command(
+    place: Workplace, calibrate: str | None, out: Path | None, as_json: bool
+) -> None:
+    """List the label, card and sheet layouts there are, with their sizes."""
+    if calibrate:
+        _calibration(place, calibrate, out)
+        return
+    items = list(_items(place))
+    if as_json:
+        answer({"items": items})
+        return
+    for item in items:
+        w, h = item["size_mm"]
+        click.echo(f"{item['kind']:<6} {item['name']:<18} {w:g} x {h:g} mm")
+
+
+def _items(place: Workplace) -> Iterator[dict[str, Any]]:
+    from labelkit.printing.card_layout import built_in_cards, card_layout
+    from labelkit.printing.layouts import built_in
+    from labelkit.printing.sheet_files import read_sheet, sheet_names
+
+    for layout in (*built_in(), *place.layouts):
+        size = [layout.width, layout.height]
+        yield {"kind": "label", "name": layout.name, "size_mm": size}
+    for key in built_in_cards():
+        card = card_layout(key)
+        yield {"kind": "card", "name": key, "size_mm": [card.width, card.height]}
+    for name in sheet_names():
+        yield {"kind": "sheet", "name": name, "size_mm": list(read_sheet(name).label)}
+
+
+def _calibration(place: Workplace, name: str, out: Path | None) -> None:
+    from labelkit.printing.calibration import calibration_paper
+    from labelkit.printing.pdf import draw_papers
+    from labelkit.printing.sheet_files import read_sheet
+
+    sheet = read_sheet(name)
+    pdf = draw_papers(
+        [calibration_paper(sheet)],
+        title=f"Calibration page, {name}",
+        author=place.settings.room,
+        subject="Calibration page",
+    )
+    folder = place.bench.prints if place.bench else Path()
+    path = out or folder / f"calibrate-{name}.pdf"
+    write(path, pdf)
+    click.echo(str(path))

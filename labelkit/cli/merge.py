@@ -1,0 +1,23 @@
+"""``labelkit import``: batches and events of another bench, merged into this shelf."""
+
+import click
+
+from labelkit.cli.params import in_a_workplace
+from labelkit.cli.workplace import Workplace
+from labelkit.errors import BadInput
+
+__all__ = ["command"]
+
+
+@click.command("import")
+@click.argument("file", type=click.File(encoding="utf-8"))
+@in_a_workplace
+def command(place: Workplace, file: click.utils.LazyFile) -> None:
+    """Merge what 'labelkit export' wrote to FILE; nothing here is overwritten."""
+    merged = place.shelf.import_lines(file)
+    click.echo(
+        f"{merged.batches} batches and {merged.events} events are new; "
+        f"{merged.batches_known} and {merged.events_known} were here already."
+    )
+    if merged.refused:
+        raise BadInput.of(merged.refused)

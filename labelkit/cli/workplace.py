@@ -1,0 +1,248 @@
+"""The place a command works in: its bench, what is looked up, its recipes, its shelf."""
+
+import os
+from collections.abc import Mapping
+from datetime import datetime
+from decimal import Decimal
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from labelkit.chemistry.amounts import Amount
+from labelkit.cli.asking import asked_until_clear
+from labelkit.errors import BadInput, Unknown
+from labelkit.files.bench import Bench, RecipeFolder, find_bench
+from labelkit.mixing.answers import hazard_json
+from labelkit.mixing.bench import Jar, Settings
+from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.doses import Stock
+from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.plan import Plan
+from labelkit.mixing.ports import Record
+from labelkit.mixing.recipe import Recipe
+from labelkit.mixing.record import recipe_document
+from labelkit.mixing.working import as_stock, plan_recipe
+from labelkit.printing.layouts import Layout
+from labelkit.shelf import SqliteShelf, open_shelf
+
+__all__ = ["Workplace"]
+
+
+class Workplace:
+    """Everything a command may ask for, each read when it is first asked for."""
+
+    def __init__(self, bench: Path | None = None) -> None:
+        self._asked_for = bench
+        self.choices: dict[str, str] = {}
+
+    @cached_property
+    def bench(self) -> Bench | None:
+        """The bench, or None where a command works without one."""
+        return find_bench(self._asked_for, os.environ, Path.cwd())
+
+    def the_bench(self) -> Bench:
+        """The bench, for a command that cannot work without one.
+
+        Raises:
+            Unknown: there is none here.
+        """
+        if self.bench is None:
+            raise Unknown(
+                "there is no bench here: no labelkit.toml in this folder or above",
+                remedy="Run 'labelkit init FOLDER', or name one with --bench.",
+            )
+        return self.bench
+
+    @cached_property
+    def settings(self) -> Settings:
+        """The bench's settings, or the defaults."""
+        from labelkit.files.settings import read_settings
+
+        if self.bench is None or not self.bench.settings.is_file():
+            return Settings()
+        return read_settings(self.bench.settings)
+
+    @cached_property
+    def catalogue(self) -> Catalogue:
+        """The built-in chemicals and the bench's own."""
+        from labelkit.files.chemicals import read_catalogue, read_own_chemicals
+
+        catalogue = read_catalogue()
+        if self.bench is None or not self.bench.chemicals.is_file():
+            return catalogue
+        return catalogue.with_own(read_own_chemicals(self.bench.chemicals))
+
+    @cached_property
+    def jars(self) -> tuple[Jar, ...]:
+        """What stands in the cupboard."""
+        from labelkit.files.jars import read_jars
+
+        if self.bench is None or not self.bench.jars.is_file():
+            return ()
+        return read_jars(self.bench.jars, self.catalogue, choices=self.choices)
+
+    @cached_property
+    def layouts(self) -> tuple[Layout, ...]:
+        """The bench's own label layouts."""
+        from labelkit.printing.layouts import read_layout
+
+        if self.bench is None or not self.bench.layouts.is_dir():
+            return ()
+        return tuple(read_layout(f) for f in sorted(self.bench.layouts.glob("*.toml")))
+
+    @cached_property
+    def book(self) -> RecipeFolder:
+        """The bench's recipes."""
+        folder = self.bench.recipes if self.bench else Path.cwd()
+        return RecipeFolder(folder, self.catalogue, choices=self.choices)
+
+    @cached_property
+    def shelf(self) -> SqliteShelf:
+        """The bench's shelf, made where there is none yet."""
+        return open_shelf(self.the_bench().shelf, create=True)
+
+    def recipe(self, named: str) -> Recipe:
+        """The recipe of that name, at that path, or frozen in that batch."""
+        if self.bench and self.bench.shelf.is_file() and _looks_like_a_number(named):
+            name, document = recipe_document(self.record(named))
+            return self._frozen(name, document)
+        return asked_until_clear(lambda: self.book.find(named), self.choices)
+
+    def record(self, named: str) -> Record:
+        """The batch of that number; a scanned address is understood."""
+        from labelkit.mixing.numbers import read_number
+
+        return self.shelf.get(read_number(named))
+
+    def hazard_of(self, named: str) -> dict[str, Any]:
+        """The classification of a recipe as planned, or of a batch as it was kept."""
+        if self.bench and self.bench.shelf.is_file() and _looks_like_a_number(named):
+            kept: dict[str, Any] = self.record(named).data["answer"]["hazard"]
+            return kept
+        return hazard_json(self.plan(self.recipe(named)).hazard)
+
+    def handbook(
+        self, recipe: Recipe, lots: Mapping[str, Decimal] | None = None
+    ) -> Handbook:
+        """What is looked up while ``recipe`` is worked out."""
+        from labelkit.files.acidity import read_acidity
+        from labelkit.files.rules import read_rules
+        from labelkit.files.statements import read_statements
+
+        catalogue = self.catalogue.with_own(recipe.own_chemicals)
+        return Handbook(
+            catalogue,
+            read_rules(),
+            read_statements(self.settings.language),
+            read_acidity(),
+            assays=self._assays(catalogue, lots or {}),
+            parts=self._parts(recipe),
+        )
+
+    def plan(
+        self,
+        recipe: Recipe,
+        make: Amount | None = None,
+        lots: Mapping[str, Decimal] | None = None,
+        *,
+        on: datetime | None = None,
+        stocks: Mapping[str, Stock] | None = None,
+    ) -> Plan:
+        """``recipe`` worked out for ``make``, to be mixed ``on`` a day, else now."""
+        on = on or self.now
+        return plan_recipe(
+            recipe,
+            make,
+            self.handbook(recipe, lots),
+            self.settings,
+            on=on,
+            stocks=self.stocks(recipe, on, stocks),
+        )
+
+    @cached_property
+    def now(self) -> datetime:
+        """This moment in the room's own time, to the minute."""
+        moment = datetime.now()  # noqa: DTZ005 - bottles carry the room's own time
+        return moment.replace(second=0, microsecond=0)
+
+    def stocks(
+        self,
+        recipe: Recipe,
+        on: datetime,
+        pinned: Mapping[str, Stock] | None = None,
+        within: tuple[str, ...] = (),
+    ) -> dict[str, Stock]:
+        """The solutions ``recipe`` takes by the mL, worked out where none is named.
+
+        Raises:
+            BadInput: a recipe contains itself.
+        """
+        chain = (*within, recipe.name)
+        found: dict[str, Stock] = dict(pinned or {})
+        for name in dict.fromkeys(s.recipe for s in recipe.steps if s.recipe):
+            if name in chain:
+                raise BadInput(
+                    f"{' takes '.join((*chain, name))}: a recipe cannot hold itself",
+                    place=f"{recipe.name}, add",
+                    remedy="Name another recipe in that step.",
+                )
+            if name not in found:
+                found[name] = self._planned_stock(name, on, chain)
+        return found
+
+    def _planned_stock(self, name: str, on: datetime, chain: tuple[str, ...]) -> Stock:
+        recipe = self.book.read(name)
+        plan = plan_recipe(
+            recipe,
+            None,
+            self.handbook(recipe),
+            self.settings,
+            on=on,
+            stocks=self.stocks(recipe, on, within=chain),
+        )
+        return as_stock(plan)
+
+    def _frozen(self, name: str, document: str) -> Recipe:
+        from labelkit.files.recipes import recipe_from_text
+
+        return recipe_from_text(
+            document, name, self.catalogue, place=f"{name}.toml, as frozen"
+        )
+
+    def _assays(
+        self, catalogue: Catalogue, lots: Mapping[str, Decimal]
+    ) -> dict[str, Decimal]:
+        """Assays of the jars [%]: --lot, else jars.toml, else the own entry."""
+        own = {
+            entry.substance.id: entry.substance.assay_percent
+            for entry in catalogue.entries.values()
+            if entry.substance.assay_percent is not None
+        }
+        cupboard = {
+            jar.chemical: jar.assay_percent
+            for jar in self.jars
+            if jar.assay_percent is not None
+        }
+        return {**own, **cupboard, **lots}
+
+    def _parts(self, recipe: Recipe) -> dict[str, str]:
+        """What the other recipes of the set are called: their letter, else title."""
+        names = recipe.use.goes_with if recipe.use else ()
+        found = {}
+        for name in names:
+            try:
+                other = self.book.read(name)
+            except BadInput:
+                continue
+            found[name] = other.part or other.title
+        return found
+
+
+def _looks_like_a_number(named: str) -> bool:
+    from labelkit.mixing.numbers import read_number
+
+    try:
+        read_number(named)
+    except BadInput:
+        return False
+    return True
