@@ -1,0 +1,1 @@
+"""The record pages a scanned code opens."""
