@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from itertools import combinations
 from math import gcd, lcm
 
 from labelkit.chemistry.formulas import composition, molar_mass
@@ -96,14 +97,14 @@ def balance(reactants: Sequence[Species], products: Sequence[Species]) -> Equati
         BadInput: nothing balances (the elements are named), or more than one way does
             (both are shown).
     """
+    named = {s.chemical for s in (*reactants, *products)}
     for gas in (None, *BYPRODUCT_GASES):
-        solutions = _null_space(_columns(reactants, products, gas))
-        if len(solutions) > 1:
-            raise _several(reactants, products, solutions)
-        if solutions and (
-            found := _as_equation(reactants, products, gas, solutions[0])
-        ):
-            return found
+        readings = _readings(reactants, products, gas)
+        if {c for reading in readings for c in reading.coefficients} != named:
+            continue
+        if len(readings) > 1:
+            raise _several(reactants, products, readings)
+        return readings[0]
     raise _unbalanced(reactants, products)
 
 
@@ -156,23 +157,48 @@ def _side(terms: Sequence[tuple[str, int]]) -> str:
     )
 
 
-def _columns(
+def _readings(
     reactants: Sequence[Species], products: Sequence[Species], gas: str | None
-) -> list[dict[str, int]]:
-    """Atoms and charge of each participant: gained by reactants, lost to products."""
-    columns = [_atoms(s.formula, +1) for s in reactants]
-    columns += [_atoms(s.formula, -1) for s in products]
-    if WATER not in {s.formula for s in (*reactants, *products)}:
-        columns.append(_atoms(WATER, -1))
-    if gas is not None and gas not in {s.formula for s in products}:
-        columns.append(_atoms(gas, -1))
-    return columns
+) -> list[Equation]:
+    """Every equation that runs forwards and holds no other one within it."""
+    left = [s.formula for s in reactants]
+    right = [s.formula for s in products]
+    if gas is not None:
+        right.append(gas)
+    forwards = len(left) + len(right)
+    if WATER not in (*left, *right):
+        right.append(WATER)
+    columns = [_atoms(f, +1) for f in left] + [_atoms(f, -1) for f in right]
+    return [
+        _as_equation(reactants, products, gas, whole)
+        for whole in _solutions(columns, forwards)
+    ]
 
 
 def _atoms(formula: str, sign: int) -> dict[str, int]:
     found = composition(formula)
     counts = {element: sign * n for element, n in found.atoms.items()}
     return counts | {"charge": sign * found.charge}
+
+
+def _solutions(
+    columns: Sequence[Mapping[str, int]], forwards: int
+) -> list[tuple[int, ...]]:
+    """Every elementary way to make the columns add up to nothing.
+
+    Elementary means that no other one uses only some of the same columns. The first
+    ``forwards`` columns take no negative numbers.
+    """
+    free = len(_null_space(columns))
+    found = set()
+    for left_out in combinations(range(forwards), free - 1) if free else ():
+        kept = [i for i in range(len(columns)) if i not in left_out]
+        space = _null_space([columns[i] for i in kept])
+        if len(space) == 1:
+            numbers = dict(zip(kept, _whole(space[0]), strict=True))
+            found.add(tuple(numbers.get(i, 0) for i in range(len(columns))))
+    usable = (n for n in found if min(n[:forwards]) >= 0)
+    return sorted(usable, key=lambda numbers: [n == 0 for n in numbers])
 
 
 def _null_space(columns: Sequence[Mapping[str, int]]) -> list[list[Fraction]]:
@@ -218,28 +244,24 @@ def _as_equation(
     reactants: Sequence[Species],
     products: Sequence[Species],
     gas: str | None,
-    solution: Sequence[Fraction],
-) -> Equation | None:
-    """The solution as an equation, or None where a chemical has no part in it."""
-    whole = _whole(solution)
-    named = len(reactants) + len(products)
-    if any(n <= 0 for n in whole[:named]):
-        return None
-    rest = iter(whole[named:])
-    water = next(rest, 0) if WATER not in _formulas(reactants, products) else 0
-    of_gas = next(rest, 0)
-    if gas is not None and of_gas <= 0:
-        return None
+    numbers: Sequence[int],
+) -> Equation:
+    """The equation with these numbers: of the chemicals, of the gas, of water."""
+    chemicals = len(reactants) + len(products)
+    of_gas = numbers[chemicals] if gas is not None else 0
+    of_water = numbers[chemicals + (gas is not None) :]
     return Equation(
-        tuple(zip(reactants, whole[: len(reactants)], strict=True)),
-        tuple(zip(products, whole[len(reactants) : named], strict=True)),
-        water,
-        (gas, of_gas) if gas is not None else None,
+        _terms(reactants, numbers),
+        _terms(products, numbers[len(reactants) :]),
+        of_water[0] if of_water else 0,
+        (gas, of_gas) if gas is not None and of_gas else None,
     )
 
 
-def _formulas(*sides: Sequence[Species]) -> set[str]:
-    return {s.formula for side in sides for s in side}
+def _terms(
+    side: Sequence[Species], numbers: Sequence[int]
+) -> tuple[tuple[Species, int], ...]:
+    return tuple((s, n) for s, n in zip(side, numbers, strict=False) if n)
 
 
 def _whole(solution: Sequence[Fraction]) -> list[int]:
@@ -247,7 +269,7 @@ def _whole(solution: Sequence[Fraction]) -> list[int]:
     scale = lcm(*(value.denominator for value in solution))
     numbers = [int(value * scale) for value in solution]
     divisor = gcd(*numbers)
-    if numbers[0] < 0:
+    if next(n for n in numbers if n) < 0:
         divisor = -divisor
     return [n // divisor for n in numbers]
 
@@ -255,30 +277,13 @@ def _whole(solution: Sequence[Fraction]) -> list[int]:
 def _several(
     reactants: Sequence[Species],
     products: Sequence[Species],
-    solutions: Sequence[Sequence[Fraction]],
+    readings: Sequence[Equation],
 ) -> BadInput:
-    readings = "; or ".join(
-        _reading(reactants, products, _whole(solution)) for solution in solutions
-    )
+    written = "; or ".join(str(reading) for reading in readings)
     return BadInput(
         f"{_names(reactants)} to {_names(products)} balances in more than one way",
-        remedy=f"Write one reaction at a time, such as: {readings}.",
+        remedy=f"Write one reaction at a time, such as: {written}.",
     )
-
-
-def _reading(
-    reactants: Sequence[Species], products: Sequence[Species], whole: Sequence[int]
-) -> str:
-    named = len(reactants) + len(products)
-    left, right = list[tuple[str, int]](), list[tuple[str, int]]()
-    signs = [1] * len(reactants) + [-1] * (len(whole) - len(reactants))
-    formulas = [s.formula for s in (*reactants, *products)] + [WATER] * (
-        len(whole) - named
-    )
-    for formula, n, sign in zip(formulas, whole, signs, strict=True):
-        if n:
-            (left if n * sign > 0 else right).append((formula, abs(n)))
-    return f"{_side(left)} → {_side(right)}"
 
 
 def _unbalanced(reactants: Sequence[Species], products: Sequence[Species]) -> BadInput:

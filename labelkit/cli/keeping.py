@@ -25,6 +25,7 @@ def keep_batch(place: Workplace, batch: Batch, handbook: Handbook) -> Record:
         place.settings,
         layout_for=lambda words: layout_for(place, words),
         chemicals=[entry_as_table(handbook.catalogue[c]) for c in used],
+        choices=place.choices,
     )
     place.shelf.add(record, finishes=batch.plan.recipe.name)
     return record

@@ -4,7 +4,7 @@ import click
 
 from labelkit.cli.params import in_a_workplace
 from labelkit.cli.workplace import Workplace
-from labelkit.errors import BadInput
+from labelkit.errors import LabelkitError, NoAnswer
 
 __all__ = ["command"]
 
@@ -14,10 +14,13 @@ __all__ = ["command"]
 @in_a_workplace
 def command(place: Workplace, file: click.utils.LazyFile) -> None:
     """Merge what 'labelkit export' wrote to FILE; nothing here is overwritten."""
-    merged = place.shelf.import_lines(file)
+    try:
+        merged = place.shelf.import_lines(file)
+    except LabelkitError as error:
+        raise error.at(file.name) from None
     click.echo(
         f"{merged.batches} batches and {merged.events} events are new; "
         f"{merged.batches_known} and {merged.events_known} were here already."
     )
     if merged.refused:
-        raise BadInput.of(merged.refused)
+        raise NoAnswer.of(fault.at(file.name) for fault in merged.refused)

@@ -10,7 +10,7 @@ from typing import Any
 
 import click
 
-from labelkit.chemistry.amounts import Amount, parse_amount, parse_density
+from labelkit.chemistry.amounts import parse_amount, parse_density
 from labelkit.chemistry.numbers import split_number
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
@@ -21,82 +21,58 @@ __all__ = ["AMOUNT", "DENSITY", "PH", "WHEN", "answer", "in_a_workplace", "json_
 PH_LOWEST, PH_HIGHEST = Decimal(-1), Decimal(15)
 
 
-class AmountType(click.ParamType):
-    """A mass or volume such as ``500mL``."""
+class Typed(click.ParamType[Any]):
+    """Something that one of our own readers reads, or refuses with a clear line."""
 
-    name = "amount"
+    def __init__(self, name: str, read: Callable[[str], Any]) -> None:
+        self.name = name
+        self._read = read
 
     def convert(
         self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> Amount:
-        """Read the amount."""
-        if isinstance(value, Amount):
+    ) -> Any:
+        """Read what was typed; a default that is no text is taken as it is."""
+        if not isinstance(value, str):
             return value
         try:
-            return parse_amount(value)
+            return self._read(value)
         except BadInput as error:
-            raise error.at(_name(param)) from None
+            raise error.at(param.opts[0] if param else "") from None
 
 
-class PhType(click.ParamType):
-    """A measured pH such as ``11.2``."""
+def parse_ph(text: str) -> Decimal:
+    """The pH that ``text`` means.
 
-    name = "pH"
-
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> Decimal:
-        """Read the pH."""
-        if isinstance(value, Decimal):
-            return value
-        try:
-            return parse_ph(value)
-        except BadInput as error:
-            raise error.at(_name(param)) from None
+    Raises:
+        BadInput: no number, or none that a meter shows.
+    """
+    number, unit = split_number(text)
+    if unit or not PH_LOWEST <= number <= PH_HIGHEST:
+        raise BadInput(
+            f"'{text}' is no pH", remedy="Write a number from -1 to 15, such as 10.6."
+        )
+    return number
 
 
-class DensityType(click.ParamType):
-    """A density such as ``1.07g/mL``."""
+def parse_moment(text: str) -> datetime:
+    """The day or moment that ``text`` means, in ISO 8601.
 
-    name = "density"
-
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> Decimal:
-        """Read the density [g/mL]."""
-        if isinstance(value, Decimal):
-            return value
-        try:
-            return parse_density(value)
-        except BadInput as error:
-            raise error.at(_name(param)) from None
+    Raises:
+        BadInput: it is neither.
+    """
+    try:
+        return datetime.fromisoformat(text).replace(tzinfo=None)
+    except ValueError:
+        raise BadInput(
+            f"'{text}' is not a date",
+            remedy="Write it like 2031-03-14 or 2031-03-14T15:40.",
+        ) from None
 
 
-class WhenType(click.ParamType):
-    """A day or a moment: ``2031-03-14`` or ``2031-03-14T15:40``."""
-
-    name = "date"
-
-    def convert(
-        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
-    ) -> datetime:
-        """Read the moment (ISO 8601)."""
-        if isinstance(value, datetime):
-            return value
-        try:
-            return datetime.fromisoformat(value).replace(tzinfo=None)
-        except ValueError:
-            raise BadInput(
-                f"'{value}' is not a date",
-                place=_name(param),
-                remedy="Write it like 2031-03-14 or 2031-03-14T15:40.",
-            ) from None
-
-
-AMOUNT = AmountType()
-PH = PhType()
-DENSITY = DensityType()
-WHEN = WhenType()
+AMOUNT = Typed("amount", parse_amount)
+PH = Typed("pH", parse_ph)
+DENSITY = Typed("density", parse_density)
+WHEN = Typed("date", parse_moment)
 
 json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
 
@@ -119,21 +95,3 @@ def in_a_workplace(command: Callable[..., None]) -> Callable[..., None]:
 def answer(data: object) -> None:
     """Write JSON, alone, to standard output."""
     click.echo(json.dumps(data, ensure_ascii=False, indent=2))
-
-
-def parse_ph(text: str) -> Decimal:
-    """The pH that ``text`` means.
-
-    Raises:
-        BadInput: no number, or none that a meter shows.
-    """
-    number, unit = split_number(text)
-    if unit or not PH_LOWEST <= number <= PH_HIGHEST:
-        raise BadInput(
-            f"'{text}' is no pH", remedy="Write a number from -1 to 15, such as 10.6."
-        )
-    return number
-
-
-def _name(param: click.Parameter | None) -> str:
-    return param.opts[0] if param else ""

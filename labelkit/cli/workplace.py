@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 from functools import cached_property
@@ -20,7 +21,6 @@ from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.ports import Record
 from labelkit.mixing.recipe import Recipe
-from labelkit.mixing.record import recipe_document
 from labelkit.mixing.working import as_stock, plan_recipe
 from labelkit.printing.layouts import Layout
 from labelkit.shelf import SqliteShelf, open_shelf
@@ -103,9 +103,8 @@ class Workplace:
 
     def recipe(self, named: str) -> Recipe:
         """The recipe of that name, at that path, or frozen in that batch."""
-        if self.bench and self.bench.shelf.is_file() and _looks_like_a_number(named):
-            name, document = recipe_document(self.record(named))
-            return self._frozen(name, document)
+        if named not in self.book.names() and self._is_on_the_shelf(named):
+            return self._frozen(self.record(named))
         return asked_until_clear(lambda: self.book.find(named), self.choices)
 
     def record(self, named: str) -> Record:
@@ -116,7 +115,7 @@ class Workplace:
 
     def hazard_of(self, named: str) -> dict[str, Any]:
         """The classification of a recipe as planned, or of a batch as it was kept."""
-        if self.bench and self.bench.shelf.is_file() and _looks_like_a_number(named):
+        if named not in self.book.names() and self._is_on_the_shelf(named):
             kept: dict[str, Any] = self.record(named).data["answer"]["hazard"]
             return kept
         return hazard_json(self.plan(self.recipe(named)).hazard)
@@ -202,12 +201,33 @@ class Workplace:
         )
         return as_stock(plan)
 
-    def _frozen(self, name: str, document: str) -> Recipe:
+    def _is_on_the_shelf(self, named: str) -> bool:
+        from labelkit.mixing.numbers import read_number
+
+        if self.bench is None or not self.bench.shelf.is_file():
+            return False
+        try:
+            return read_number(named) in self.shelf
+        except BadInput:
+            return False
+
+    def _frozen(self, record: Record) -> Recipe:
+        """The recipe a batch followed, with its chemicals as they were known then."""
+        from labelkit.files.chemicals import entries_from_tables
         from labelkit.files.recipes import recipe_from_text
 
-        return recipe_from_text(
-            document, name, self.catalogue, place=f"{name}.toml, as frozen"
+        frozen = record.data["recipe"]
+        place = f"batch {record.number}"
+        tables = record.data["chemicals"]
+        entries, _ = entries_from_tables(tables, place=place, stored=True)
+        recipe = recipe_from_text(
+            frozen["document"],
+            frozen["name"],
+            self.catalogue.with_own(entries),
+            place=place,
+            choices=frozen["choices"],
         )
+        return replace(recipe, own_chemicals=tuple(entries))
 
     def _assays(
         self, catalogue: Catalogue, lots: Mapping[str, Decimal]
@@ -236,13 +256,3 @@ class Workplace:
                 continue
             found[name] = other.part or other.title
         return found
-
-
-def _looks_like_a_number(named: str) -> bool:
-    from labelkit.mixing.numbers import read_number
-
-    try:
-        read_number(named)
-    except BadInput:
-        return False
-    return True

@@ -22,6 +22,7 @@ def keep(
     *,
     layout_for: Callable[[BottleText], str],
     chemicals: Sequence[Mapping[str, Any]],
+    choices: Mapping[str, str],
 ) -> Record:
     """The record of a batch, ready for the shelf.
 
@@ -31,6 +32,7 @@ def keep(
         settings: of the bench.
         layout_for: names the layout that takes a bottle's words, "" where none does.
         chemicals: the entries of what it holds, as tables.
+        choices: which form each unclear word of the recipe was settled to mean.
     """
     bottles = bottle_texts_for(batch, handbook, settings)
     return freeze(
@@ -38,6 +40,7 @@ def keep(
         handbook.catalogue,
         settings,
         chemicals=chemicals,
+        choices=choices,
         bottles=bottles,
         layouts=[layout_for(words) for words in bottles],
         page=page_text_for(batch, handbook, settings),

@@ -21,7 +21,6 @@ __all__ = [
     "bottle_texts",
     "freeze",
     "page_text",
-    "recipe_document",
     "stock_from",
 ]
 
@@ -36,6 +35,7 @@ def freeze(
     settings: Settings,
     *,
     chemicals: Sequence[Mapping[str, Any]],
+    choices: Mapping[str, str],
     bottles: Sequence[BottleText],
     layouts: Sequence[str],
     page: PageText,
@@ -47,6 +47,7 @@ def freeze(
         catalogue: the chemicals.
         settings: of the bench.
         chemicals: the entries it used, as tables.
+        choices: which form each unclear word of the recipe was settled to mean.
         bottles: the words of each bottle's label.
         layouts: the layout each label was set in, "" where none took it.
         page: the words of its record page.
@@ -61,6 +62,7 @@ def freeze(
             "revision": plan.recipe.revision,
             "part": plan.recipe.part,
             "document": plan.recipe.document,
+            "choices": dict(choices),
         },
         "chemicals": to_plain(chemicals),
         "answer": batch_json(batch, catalogue, settings),
@@ -93,12 +95,6 @@ def bottle_texts(record: Record) -> tuple[BottleText, ...]:
 def page_text(record: Record) -> PageText:
     """The words of the record page."""
     return from_plain(PageText, record.data["words"]["page"])
-
-
-def recipe_document(record: Record) -> tuple[str, str]:
-    """Name and text of the recipe the batch followed, as the file was then."""
-    recipe = record.data["recipe"]
-    return recipe["name"], recipe["document"]
 
 
 def stock_from(record: Record) -> Stock:

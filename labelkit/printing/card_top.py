@@ -60,7 +60,8 @@ def place_top(
                     return _top(text, layout, warned, lines, share)
                 except Misfit as misfit:
                     tried.append(misfit)
-    raise tried[-1]
+    telling = [m for m in tried if m.faults[0].place != "summary"]
+    raise (telling or tried)[-1]
 
 
 def _top(
@@ -257,11 +258,10 @@ def _name_in_lines(
     top = first - cap_height_mm(size)
     if top < clear:
         raise Misfit(f"'{name}' does not fit at {size:g} pt", place="name")
-    shift = bearing_mm(name, "semibold", size)
     told = tuple(
-        Line(spot.x - shift, first + pitch * index, pieces)
+        Line(spot.x - bearing_mm(*pieces[0]), first + pitch * index, pieces)
         for index, pieces in enumerate(lines)
     )
     bottom = last + DESCENT * size * MM_PER_PT
-    wide = max(map(width_of, lines)) - shift
+    wide = max(map(width_of, lines))
     return Text("name", spot.x, top, wide, bottom - top, told, "heading")

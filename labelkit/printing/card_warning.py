@@ -46,7 +46,8 @@ def _beside(
     spot, signal = layout.front["pictograms"], layout.front["signal"]
     wide, high = symbols_size(hazard.pictograms, side, style)
     left = spot.x - wide
-    top = max(spot.y, signal.y - high) if spot.y + high <= signal.y + 1 else spot.y
+    level = signal.y - high  # the words under the pictograms level with the signal
+    top = level if spot.y <= level + 1 else spot.y
     boxes = place_symbols(hazard.pictograms, side, style, x=left, y=top)
     if not hazard.signal:
         return boxes

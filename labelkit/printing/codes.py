@@ -1,17 +1,20 @@
 """QR symbols as rectangles, in modules from the top left (ISO/IEC 18004).
 
-The codewords and their places come from ``qrcode``. The mask is chosen here: the symbol
-is held as one whole number, a bit a module, so that all eight masks are scored with
-shifts and counts of bits.
+The fixed patterns, the masks and the tables of the standard come from ``qrcode``, once
+for each kind of symbol. What changes from payload to payload is done here: a symbol is
+held as one whole number, a bit a module, so that its words are put into place at once
+and all eight masks are scored with shifts and counts of bits.
 """
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from operator import itemgetter
 from typing import Any
 
 from labelkit.errors import BadInput
+from labelkit.printing.codewords import codewords, data_bits, mode_of
 
 __all__ = [
     "MODULE_PT",
@@ -31,14 +34,7 @@ Run = tuple[int, int, int, int]  # x, y, width, height
 
 _LARGEST = 40
 _RISING = ("M", "Q", "H")
-# ISO/IEC 18004:2015, table 5: what an alphanumeric symbol can hold.
-_ALPHANUMERIC = re.compile(r"[0-9A-Z $%*+\-./:]*\Z")
-# Table 3: bits of the character count, by mode, up to versions 9, 26 and 40.
-_COUNT_BITS = {
-    "numeric": (10, 12, 14),
-    "alphanumeric": (9, 11, 13),
-    "byte": (8, 16, 16),
-}
+_DARK = re.compile("1+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +58,7 @@ class CodeMatrix:
 
 def is_alphanumeric(payload: str) -> bool:
     """Whether a payload keeps to the characters that take the least room."""
-    return _ALPHANUMERIC.match(payload) is not None
+    return mode_of(payload) != "byte"
 
 
 def smallest_version(payload: str) -> int:
@@ -72,7 +68,7 @@ def smallest_version(payload: str) -> int:
         BadInput: no symbol is large enough.
     """
     for version in range(1, _LARGEST + 1):
-        if _bits(payload, version) <= _capacity(version, "M"):
+        if data_bits(payload, version) <= _capacity(version, "M"):
             return version
     raise BadInput(
         f"{len(payload)} characters are more than a QR symbol holds",
@@ -83,19 +79,7 @@ def smallest_version(payload: str) -> int:
 
 def fits(payload: str, max_version: int) -> bool:
     """Whether a payload fits a symbol of a version at level M."""
-    return _bits(payload, max_version) <= _capacity(max_version, "M")
-
-
-def _bits(payload: str, version: int) -> int:
-    """Length of the data [bits]; ISO/IEC 18004:2015, 7.4.3 to 7.4.5."""
-    if payload.isascii() and payload.isdigit():
-        mode, data = "numeric", -(-len(payload) * 10 // 3)
-    elif is_alphanumeric(payload):
-        mode, data = "alphanumeric", -(-len(payload) * 11 // 2)
-    else:
-        mode, data = "byte", 8 * len(payload.encode())
-    step = (version > 9) + (version > 26)
-    return 4 + _COUNT_BITS[mode][step] + data
+    return data_bits(payload, max_version) <= _capacity(max_version, "M")
 
 
 @cache
@@ -122,40 +106,85 @@ def encode(payload: str, *, mask: int | None = None) -> CodeMatrix:
         BadInput: no symbol is large enough.
     """
     version = smallest_version(payload)
-    needed = _bits(payload, version)
+    needed = data_bits(payload, version)
     level = [lv for lv in _RISING if needed <= _capacity(version, lv)][-1]
     side = 17 + 4 * version
-    (unmasked,) = _grids(payload, version, level, (0,))
-    masked = [unmasked ^ patch for patch in _patches(version, level)]
+    kind = _kind(version, level)
+    unmasked = kind.with_words(codewords(payload, version, kind.blocks))
+    masked = [unmasked ^ patch for patch in kind.patches]
     if mask is None:
         mask = min(range(8), key=lambda k: _penalty(masked[k], side))
     return CodeMatrix(side, tuple(_runs(masked[mask], side)), level, version, mask)
 
 
-def _grids(payload: str, version: int, level: str, masks: Iterable[int]) -> list[int]:
-    """A symbol as one number a mask; row r, column c is bit r * side + c."""
-    symbol = _symbol(payload, version, level)
-    grids = []
-    for mask in masks:
-        symbol.makeImpl(False, mask)
-        bits = ["1" if dark else "0" for row in symbol.modules for dark in row]
-        grids.append(int("".join(bits)[::-1], 2))
-    return grids
+@dataclass(frozen=True, slots=True)
+class _Kind:
+    """What all symbols of a version and level share.
 
+    The module in row r and column c of a symbol is bit r * side + c.
 
-def _symbol(payload: str, version: int, level: str) -> Any:
-    from qrcode.main import QRCode
+    Attributes:
+        blocks: words in all and words of data, for each block of check words.
+        empty: the symbol under mask 0 with no bit set.
+        in_place: picks the bits of the words, one for every module from the last.
+        patches: what turns mask 0 into each mask.
+    """
 
-    symbol = QRCode(version, _constant(level), border=0)
-    symbol.add_data(payload, optimize=0)
-    return symbol
+    blocks: tuple[tuple[int, int], ...]
+    empty: int
+    in_place: Callable[[str], Sequence[str]]
+    patches: tuple[int, ...]
+
+    def with_words(self, words: bytes) -> int:
+        """The symbol under mask 0 that holds some codewords."""
+        bits = f"{int.from_bytes(words, 'big'):0{8 * len(words)}b}0"
+        return self.empty ^ int("".join(self.in_place(bits)), 2)
 
 
 @cache
-def _patches(version: int, level: str) -> tuple[int, ...]:
-    """What turns a symbol of mask 0 into each mask, the same for every payload."""
-    grids = _grids("0", version, level, range(8))
-    return tuple(grids[0] ^ grid for grid in grids)
+def _kind(version: int, level: str) -> _Kind:
+    from qrcode.base import rs_blocks
+    from qrcode.main import QRCode
+
+    blocks = [
+        (b.total_count, b.data_count) for b in rs_blocks(version, _constant(level))
+    ]
+    words = sum(total for total, _ in blocks)
+    symbol = QRCode(version, _constant(level), border=0)
+    empty, *masked = [_grid(symbol, bytes(words), mask) for mask in range(8)]
+    full = _grid(symbol, b"\xff" * words, 0)
+    return _Kind(
+        tuple(blocks),
+        empty,
+        _in_place(empty ^ full, 17 + 4 * version, 8 * words),
+        (0, *(empty ^ other for other in masked)),
+    )
+
+
+def _grid(symbol: Any, words: bytes, mask: int) -> int:
+    symbol.data_cache = words
+    symbol.makeImpl(False, mask)
+    bits = ["1" if dark else "0" for row in symbol.modules for dark in row]
+    return int("".join(bits)[::-1], 2)
+
+
+def _in_place(
+    data_modules: int, side: int, bits: int
+) -> Callable[[str], Sequence[str]]:
+    """Picks from a text of bits, and a nought after it, what each module holds."""
+    places = [module for module in _zigzag(side) if data_modules >> module & 1]
+    holds = dict(zip(places, range(bits), strict=True))
+    return itemgetter(*(holds.get(at, bits) for at in reversed(range(side * side))))
+
+
+def _zigzag(side: int) -> Iterator[int]:
+    """Pairs of columns from the right, up and down in turn; 7.7.3."""
+    pairs = [*range(side - 1, 6, -2), 5, 3, 1]  # column 6 is a timing pattern
+    for turn, right in enumerate(pairs):
+        rows = range(side) if turn % 2 else reversed(range(side))
+        for row in rows:
+            yield row * side + right
+            yield row * side + right - 1
 
 
 @cache
@@ -217,6 +246,3 @@ def _runs(grid: int, side: int) -> Iterator[Run]:
         growing = still
     for (x, end), top in growing.items():
         yield x, top, end - x, side - top
-
-
-_DARK = re.compile("1+")

@@ -21,6 +21,8 @@ from labelkit.printing.place import place
 __all__ = ["Placement", "choose", "fit"]
 
 _SLACK_MM = 1e-6
+_FIGURE = re.compile(r"[1-9]")
+_SIGN = re.compile(r"[0-9A-Z]")
 _WHAT_IT_IS_FOR = {
     "no class": "reaches no hazard class",
     "no part": "is not part of a set",
@@ -139,12 +141,22 @@ def _like(text: BottleText) -> BottleText:
 
     What gives way is the same for all of them and is found once.
     """
-    number, bottle = _zeros(text.number), _zeros(text.bottle)
-    return replace(text, number=number, bottle=bottle, code="", code_means="")
+    return replace(
+        text,
+        number=_SIGN.sub("0", text.number),
+        name=_zeros(text.name),
+        bottle=_zeros(text.bottle),
+        made=_zeros(text.made),
+        discard=_zeros(text.discard),
+        strength=tuple(map(_zeros, text.strength)),
+        code="",
+        code_means="",
+    )
 
 
 def _zeros(text: str) -> str:
-    return re.sub(r"[0-9A-Z]", "0", text)
+    """The text with its figures alike; they are all as wide."""
+    return _FIGURE.sub("0", text)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ the white that is left lies between them. Nothing of the first group is ever spl
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from math import ceil
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import BottleText, HazardText, Pictogram, Run, Words
@@ -23,13 +24,15 @@ from labelkit.printing.typeset import (
     join,
     one_line,
     plain,
-    width_of,
 )
 
 __all__ = [
+    "REPEAT_PT",
     "Content",
     "Room",
     "draw_hazards",
+    "leave_again",
+    "name_again",
     "repeated",
     "sentence",
     "set_hazards",
@@ -50,12 +53,12 @@ class Content:
     """The words of a hazard block.
 
     Attributes:
-        repeats: name and number once more, beside the signal word.
+        again_mm: room for name and number once more, beside the signal word.
         last: paragraphs of the group that stands on the foot, from top to bottom.
     """
 
     hazard: HazardText
-    repeats: str
+    again_mm: float
     last: tuple[tuple[str, Words], ...]
 
 
@@ -104,11 +107,17 @@ def draw_hazards(box: LayoutBox, top: float, setting: Setting) -> Drawn:
         taken_right=taken[0],
         taken_down=taken[1],
     )
-    drawn = set_hazards(_content(box, setting), room)
-    return replace(drawn, boxes=(*moved, *drawn.boxes)) if moved else drawn
+    again = repeated(box, setting.text)
+    block = set_hazards(_content(setting, again), room)
+    boxes = [*moved, *block.boxes]
+    if block.again:
+        x, baseline, align = block.again
+        place = len(moved) + block.rank
+        boxes.insert(place, name_again(again, x, baseline, align))
+    return Drawn(tuple(boxes), room.limit, block.spare)
 
 
-def _content(box: LayoutBox, setting: Setting) -> Content:
+def _content(setting: Setting, again: str) -> Content:
     text, hazard = setting.text, setting.text.hazard
     points: Words = (Run(" ".join(map(sentence, hazard.open_points))),)
     aid: Words = (Run(text.aid),)
@@ -117,7 +126,9 @@ def _content(box: LayoutBox, setting: Setting) -> Content:
     else:
         groups = [("first-words", text.first_words), ("aid", join(points, aid))]
     groups.append(("never-with", (Run(text.never_with, strong=True),)))
-    return Content(hazard, repeated(box, text), tuple(groups))
+    # Rounded up, so that labels that differ in their number alone are set once.
+    room = ceil(width_mm(again, "semibold", REPEAT_PT) * 2) / 2 if again else 0.0
+    return Content(hazard, room, tuple(groups))
 
 
 def repeated(box: LayoutBox, text: BottleText) -> str:
@@ -132,8 +143,29 @@ def sentence(text: str) -> str:
     return text if not text or text.endswith((".", "!", "?", ":")) else f"{text}."
 
 
+Again = tuple[float, float, str]
+Part = tuple[tuple[str, str | Words, bool], ...]  # field, words, all of it strong
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A block as set.
+
+    Attributes:
+        spare: room left [mm]; below 0, what is missing.
+        again: edge, baseline [mm] and alignment of name and number.
+        rank: their place among the boxes.
+    """
+
+    boxes: tuple[Box, ...]
+    bottom: float
+    spare: float = 0.0
+    again: Again | None = None
+    rank: int = 0
+
+
 @lru_cache(maxsize=1024)
-def set_hazards(content: Content, room: Room) -> Drawn:
+def set_hazards(content: Content, room: Room) -> Block:
     """The block set as low as it can be, of all the ways to arrange it.
 
     Raises:
@@ -143,7 +175,7 @@ def set_hazards(content: Content, room: Room) -> Drawn:
     first = _lowest(content, room)
     bottom = first.bottom + (room.gap + last.y if last.blocks else 0.0)
     boxes = (*first.boxes, *last.moved(room.limit - last.y))
-    return Drawn(boxes, room.limit, room.limit - bottom)
+    return replace(first, boxes=boxes, bottom=bottom, spare=room.limit - bottom)
 
 
 def _last_group(content: Content, room: Room) -> Flow:
@@ -154,9 +186,9 @@ def _last_group(content: Content, room: Room) -> Flow:
     return flow
 
 
-def _lowest(content: Content, room: Room) -> Drawn:
+def _lowest(content: Content, room: Room) -> Block:
     """The arrangement that ends highest; more beside the pictograms where equal."""
-    best: Drawn | None = None
+    best: Block | None = None
     wrong: Misfit | None = None
     for group in _groups(content.hazard.pictograms, room):
         for below in range(_PARTS):
@@ -198,33 +230,40 @@ def _groups(pictograms: tuple[Pictogram, ...], room: Room) -> Iterator[_Group]:
 _PARTS = 4
 
 
-def _arranged(content: Content, room: Room, group: _Group, below: int) -> Drawn:
+def _arranged(content: Content, room: Room, group: _Group, below: int) -> Block:
     hazard = content.hazard
     shift = group.w + BESIDE_PICTOGRAMS_MM if group.boxes else 0.0
     width = room.w - shift - room.taken_right
     if width <= 0:
         raise Misfit("the pictograms leave no room beside them")
     beside = Flow(room.x + shift, room.top, width)
-    told_again = _add_signal(beside, content, room)
-    parts = (
+    again = _add_signal(beside, content, room)
+    rank = len(group.boxes) + len(beside.blocks)
+    parts: tuple[Part, ...] = (
         (("alert", hazard.alert, True), ("contains", hazard.contains, False)),
         (("statements", " ".join(map(sentence, hazard.statements)), True),),
         (("precautions", join(*hazard.precautions), False),),
     )
     kept = len(parts) - below
-    for part in parts[:kept]:
+    for part in parts[:1][:kept]:
         _add_part(beside, part, room.size_pt)
-        if not told_again:
-            add_again(beside, content.repeats)
-            told_again = True
-    if not told_again:
-        add_again(beside, content.repeats)
+    waits = content.again_mm > 0 and not again
+    if waits and content.again_mm <= width:
+        again = leave_again(beside, content.again_mm)
+        rank = len(group.boxes) + len(beside.blocks)
+        waits = False
+    for part in parts[1:kept]:
+        _add_part(beside, part, room.size_pt)
     under = Flow(room.x, _under(beside, group, room), room.w)
     if below and under.y == beside.y:
         under.skip(STATEMENTS_GAP_MM)
+    if waits:
+        again = leave_again(under, content.again_mm)
+        rank = len(group.boxes) + len(beside.blocks)
     for part in parts[kept:]:
         _add_part(under, part, room.size_pt)
-    return Drawn((*group.boxes, *beside.blocks, *under.blocks), under.y)
+    boxes = (*group.boxes, *beside.blocks, *under.blocks)
+    return Block(boxes, under.y, again=again, rank=rank)
 
 
 def _under(beside: Flow, group: _Group, room: Room) -> float:
@@ -233,9 +272,7 @@ def _under(beside: Flow, group: _Group, room: Room) -> float:
     return max(beside.y, room.top + down, room.top + room.taken_down)
 
 
-def _add_part(
-    flow: Flow, part: tuple[tuple[str, str | Words, bool], ...], size: float
-) -> None:
+def _add_part(flow: Flow, part: Part, size: float) -> None:
     for field, words, heavy in part:
         said = words if isinstance(words, str) else plain(words)
         if field == "precautions" and said and flow.blocks:
@@ -243,15 +280,18 @@ def _add_part(
         flow.add(field, words, size, heavy=heavy)
 
 
-def _add_signal(flow: Flow, content: Content, room: Room) -> bool:
-    """The signal word, its capitals level with the upper tip; whether the rest is too.
+def _add_signal(flow: Flow, content: Content, room: Room) -> Again | None:
+    """The signal word, its capitals level with the upper tip.
+
+    Returns:
+        Where name and number stand on its line, None where they don't.
 
     Raises:
         Misfit: it is too wide even at its smallest.
     """
     signal = content.hazard.signal
     if not signal:
-        return not content.repeats
+        return None
     size = _signal_pt(signal, flow.w, room.signal_pt)
     cap = cap_height_mm(size)
     baseline = flow.y + cap
@@ -259,38 +299,32 @@ def _add_signal(flow: Flow, content: Content, room: Room) -> bool:
     block = one_line("signal", pieces, x=flow.x, baseline=baseline, hang=True)
     flow.blocks += (replace(block, y=flow.y, h=cap),)
     flow.y = baseline + UNDER_SIGNAL_MM
-    if not content.repeats:
-        return True
-    again = _repeat(content.repeats)
-    fits_beside = width_of(again) <= flow.w - block.w - SIGNAL_AND_NAME_MM
-    if fits_beside:
-        flow.blocks += (_again(again, flow.x + flow.w, baseline, "right"),)
-    return fits_beside
+    free = flow.w - block.w - SIGNAL_AND_NAME_MM
+    if content.again_mm and content.again_mm <= free:
+        return flow.x + flow.w, baseline, "right"
+    return None
 
 
-def add_again(flow: Flow, words: str) -> None:
-    """Name and number on a line of their own.
+def leave_again(flow: Flow, again_mm: float) -> Again:
+    """Room for name and number on a line of their own.
 
     Raises:
         Misfit: they are wider than the column.
     """
-    again = _repeat(words)
-    if width_of(again) > flow.w:
-        raise Misfit(f"'{words}' is wider than {flow.w:.1f} mm")
+    if again_mm > flow.w:
+        raise Misfit(f"name and number are {again_mm:.1f} mm wide, not {flow.w:.1f}")
     cap = cap_height_mm(REPEAT_PT)
-    flow.y += ROUND_NAME_MM
-    flow.blocks += (_again(again, flow.x, flow.y + cap, "left"),)
-    flow.y += cap + ROUND_NAME_MM
+    baseline = flow.y + ROUND_NAME_MM + cap
+    flow.y = baseline + ROUND_NAME_MM
+    return flow.x, baseline, "left"
 
 
-def _again(pieces: Pieces, x: float, baseline: float, align: str) -> Text:
+def name_again(words: str, x: float, baseline: float, align: str) -> Text:
+    """Name and number once more, small."""
+    pieces: Pieces = ((words, "semibold", REPEAT_PT),)
     block = one_line("name", pieces, x=x, baseline=baseline, align=align)
     cap = cap_height_mm(REPEAT_PT)
     return replace(block, y=baseline - cap, h=cap + DESCENT * REPEAT_PT * MM_PER_PT)
-
-
-def _repeat(words: str) -> Pieces:
-    return ((words, "semibold", REPEAT_PT),)
 
 
 def _signal_pt(signal: str, width: float, sizes: tuple[float, float]) -> float:

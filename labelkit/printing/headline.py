@@ -1,6 +1,7 @@
 """The headline: an equation whose figures are read from across the room."""
 
 import re
+from functools import lru_cache
 
 from labelkit.mixing.words import Headline, Run, Words
 from labelkit.printing.typeset import Pieces, bearing_mm, width_of
@@ -18,6 +19,7 @@ _FIGURE = re.compile(r"[\d.,½→]+\Z")
 _SIGNS = {"=", "+"}
 
 
+@lru_cache(maxsize=1024)
 def equation(text: str, size_pt: float) -> Pieces:
     """``20 mL = 1 g`` with its figures large, its units and signs smaller.
 
@@ -58,6 +60,7 @@ def headline_width_mm(text: str, size_pt: float) -> float:
     return width_of(pieces) - (bearing_mm(*pieces[0]) if pieces else 0.0)
 
 
+@lru_cache(maxsize=1024)
 def largest_pt(text: str, width: float, wanted: float, smallest: float) -> float:
     """The largest size [pt] at which a headline is no wider than ``width`` [mm].
 

@@ -5,6 +5,7 @@ from itertools import combinations
 from typing import Any
 
 from labelkit.errors import Fault
+from labelkit.printing.ownwords import check_words
 
 __all__ = ["CONDITIONS", "KINDS", "layout_faults"]
 
@@ -126,8 +127,11 @@ def _choice_faults(box: Table) -> Iterator[Fault]:
 def _shows_faults(box: Table) -> Iterator[Fault]:
     if ("shows" in box) == ("words" in box):
         yield Fault("", "has neither or both of shows and words", "Write one of them.")
-    if not isinstance(box.get("words", ""), str):
-        yield Fault("words", f"is {box['words']!r}", "Write text.")
+    words = box.get("words", "")
+    if not isinstance(words, str):
+        yield Fault("words", f"is {words!r}", "Write text.")
+    elif words and check_words(words):
+        yield Fault("words", check_words(words), "Mend the template.")
     for key in ("shows", "repeats"):
         for field in _listed(box.get(key, [])):
             if field not in FIELDS:

@@ -92,7 +92,7 @@ class LayoutBox:
         return self.y + self.h
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Layout:
     """A label's size and boxes.
 

@@ -150,10 +150,8 @@ def draw_tally(box: LayoutBox, top: float, setting: Setting) -> Drawn:
     )
     stop_x, stop_y = spots[-1]
     ends = stop_y + TALLY_MM
-    stop = (
-        Bar(stop_x, stop_y, STOP_MM, TALLY_MM, field="tally"),
-        _stop(stop_x, stop_y),
-    )
+    bar = Bar(stop_x, stop_y, STOP_MM, TALLY_MM, field="stop bar")
+    stop = (bar, _stop(stop_x, stop_y))
     return Drawn((*frames, *stop), max(ends, top + box.h))
 
 

@@ -7,7 +7,14 @@ from functools import lru_cache
 from labelkit.mixing.words import Run, Words
 from labelkit.printing.boxes import Frame
 from labelkit.printing.drawn import Drawn, Setting
-from labelkit.printing.hazardblock import add_again, repeated, sentence
+from labelkit.printing.fonts import width_mm
+from labelkit.printing.hazardblock import (
+    REPEAT_PT,
+    leave_again,
+    name_again,
+    repeated,
+    sentence,
+)
 from labelkit.printing.layouts import LayoutBox
 from labelkit.printing.rows import running_words
 from labelkit.printing.typeset import Flow, join, plain
@@ -39,7 +46,8 @@ def _framed(
     x, width = box.x + box.inset, box.w - 2 * box.inset
     upper, lower = Flow(x, 0.0, width), Flow(x, 0.0, width)
     if again:
-        add_again(upper, again)
+        room = leave_again(upper, width_mm(again, "semibold", REPEAT_PT))
+        upper.blocks = (name_again(again, *room),)
     for field, words in paragraphs:
         flow = upper if field == "none-reached" else lower
         flow.add(field, words, size_pt)
@@ -48,7 +56,8 @@ def _framed(
     spare = last - top - edge - upper.y
     begins = top if box.fills else last - upper.y - edge
     # The frame's own lower edge lies behind the foot, which closes it.
-    frame = Frame(box.x, begins, box.w, box.bottom - begins + box.line, box.line)
+    high = box.bottom - begins + box.line
+    frame = Frame(box.x, begins, box.w, high, box.line, field="class frame")
     blocks = (*upper.moved(begins + edge), *lower.moved(last))
     return Drawn((frame, *blocks), box.bottom, spare)
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 
 from labelkit.mixing.words import Scale
 from labelkit.printing.boxes import Bar, Box, Line, Text
@@ -65,6 +66,7 @@ def _step_mL(end_mL: Decimal) -> Decimal:
     return min(fitting, key=lambda s: (end_mL % s != 0, abs(counts[s] - 4), s))
 
 
+@lru_cache(maxsize=1024)
 def twin_scale(
     scale: Scale,
     *,

@@ -12,8 +12,9 @@ from labelkit.printing.typeset import one_line
 __all__ = ["SymbolStyle", "diamond_mm", "place_symbols", "symbols_size"]
 
 _EDGE_SHARE = 0.016  # of the diamond, that a keyline stands out on each side
-_APART = 0.4  # white between two diamonds [mm]
-_WORD_OFF = 0.55  # white between tip and word [mm]
+_APART = 0.4  # white between two pictograms [mm]
+_WORD_OFF = 0.55  # from the tip to its word [mm]
+_WHITE_OVER_WORD = 0.19  # of that, under the keyline of a large pictogram [mm]
 _UNDER_WORD = 1.2  # white under a word, before the next diamond [mm]
 _FLOOR_PT = 6.6
 
@@ -28,14 +29,24 @@ class SymbolStyle:
 
 
 def diamond_mm(side: float) -> float:
-    """From tip to tip of a pictogram, its keyline included [mm]."""
-    return side * sqrt(2) * (1 + 2 * _EDGE_SHARE)
+    """From tip to tip of a pictogram [mm]."""
+    return side * sqrt(2)
+
+
+def _word_off(side: float) -> float:
+    """From the tip to the capitals of its word [mm]."""
+    return max(_WORD_OFF, diamond_mm(side) * _EDGE_SHARE + _WHITE_OVER_WORD)
+
+
+def _across(side: float) -> float:
+    """The same with its keyline [mm]."""
+    return diamond_mm(side) * (1 + 2 * _EDGE_SHARE)
 
 
 def _word_size(pictograms: tuple[Pictogram, ...], side: float, wanted: float) -> float:
     """The words' size [pt]: not wider than their diamond, never under the floor."""
     wide = max(width_mm(item.word, "semibold", wanted) for item in pictograms)
-    return max(_FLOOR_PT, min(wanted, wanted * diamond_mm(side) / wide))
+    return max(_FLOOR_PT, min(wanted, wanted * _across(side) / wide))
 
 
 def symbols_size(
@@ -45,13 +56,13 @@ def symbols_size(
     *,
     stacked: bool = False,
 ) -> tuple[float, float]:
-    """Width and height they take, words included [mm]."""
+    """Width with their edges, height from the first tip to the last word [mm]."""
     if not pictograms:
         return 0.0, 0.0
     word_pt = _word_size(pictograms, side, style.word_pt)
     words = [width_mm(item.word, "semibold", word_pt) for item in pictograms]
-    cells = [max(diamond_mm(side), word) for word in words]
-    one = diamond_mm(side) + _WORD_OFF + cap_height_mm(word_pt)
+    cells = [max(_across(side), word) for word in words]
+    one = diamond_mm(side) + _word_off(side) + cap_height_mm(word_pt)
     count = len(pictograms)
     if stacked:
         return max(cells), count * one + (count - 1) * _UNDER_WORD
@@ -72,10 +83,10 @@ def place_symbols(
         return ()
     word_pt = _word_size(pictograms, side, style.word_pt)
     wide = symbols_size(pictograms, side, style, stacked=True)[0]
-    high = diamond_mm(side) + _WORD_OFF + cap_height_mm(word_pt) + _UNDER_WORD
+    high = diamond_mm(side) + _word_off(side) + cap_height_mm(word_pt) + _UNDER_WORD
     boxes: list[Box] = []
     for item in pictograms:
-        cell = max(diamond_mm(side), width_mm(item.word, "semibold", word_pt))
+        cell = max(_across(side), width_mm(item.word, "semibold", word_pt))
         middle = x + (wide if stacked else cell) / 2
         boxes += _one(item, side, style, middle, y, word_pt)
         x, y = (x, y + high) if stacked else (x + cell + _APART, y)
@@ -90,16 +101,16 @@ def _one(
     top: float,
     word_pt: float,
 ) -> tuple[Symbol, Text]:
-    edge, tips = side * sqrt(2) * _EDGE_SHARE, side * sqrt(2)
+    tips = diamond_mm(side)
     symbol = Symbol(
-        middle - tips / 2, top + edge, side, item.code,
+        middle - tips / 2, top, side, item.code,
         style.frame, style.keyline, ALT_TEXTS.get(item.code, item.code),
     )  # fmt: skip
     word = one_line(
         "pictogram word",
         ((item.word, "semibold", word_pt),),
         x=middle,
-        baseline=top + diamond_mm(side) + _WORD_OFF + cap_height_mm(word_pt),
+        baseline=top + diamond_mm(side) + _word_off(side) + cap_height_mm(word_pt),
         align="middle",
     )
     return symbol, word

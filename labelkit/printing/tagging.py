@@ -5,7 +5,6 @@ numbered pieces are. Written for ISO 14289-1 but not run through a validator, so
 document does not claim to conform to it.
 """
 
-from html import escape
 from typing import Any
 
 from labelkit.printing.boxes import Bar, Box, Code, Frame, Symbol, Text
@@ -117,6 +116,7 @@ class Tags:
 
 _SAME_ROW = 0.5  # cells whose tops differ by less stand in one row [mm]
 
+_ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
 _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <x:xmpmeta xmlns:x="adobe:ns:meta/">
 <rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
@@ -131,5 +131,6 @@ _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>
 
 def xmp(*, title: str, author: str, lang: str) -> bytes:
     """Title, author and language as an XMP packet (ISO 16684-1)."""
-    packet = _XMP.format(title=escape(title), author=escape(author), lang=escape(lang))
-    return packet.encode()
+    said = {"title": title, "author": author, "lang": lang}
+    safe = {key: value.translate(_ESCAPES) for key, value in said.items()}
+    return _XMP.format_map(safe).encode()

@@ -103,3 +103,27 @@ def test_the_batch_that_suits_makes_the_weighing_fine_enough(
 ) -> None:
     batch = batch_that_suits(grams, makes, 0.1)
     assert is_fine_enough(grams * batch / makes * (1 + 1e-9), 0.1)
+
+
+def test_what_rounding_the_dose_costs_is_counted() -> None:
+    # of a 10 % stock 0.824 g would be 8.24 mL, told as 8 mL: 3 % off, which takes a
+    # larger flask than 0.8 g do
+    assert (stock(0.8).percent, stock(0.8).make_mL) == (10, 100)
+    found = stock(0.824)
+    assert (found.percent, found.make_mL, found.dose_mL) == (10, 250, 8)
+    expected = math.hypot(0.0408 / 25, 2.887 / 250, 0.2887 / 8, 0.8 / 0.824 - 1)
+    assert found.relative_u == pytest.approx(expected, rel=1e-3)
+
+
+@given(st.floats(0.002, 0.5))
+def test_a_chain_counts_every_step_and_its_rounding(grams: float) -> None:
+    chain = dilution_chain(grams, BENCH)
+    assert chain is not None
+    taken_g = chain.stock.dose_mL * chain.stock.percent / 100
+    expected = math.hypot(
+        chain.stock.relative_u,
+        5 / math.sqrt(3) / chain.make_mL,
+        0.5 / math.sqrt(3) / chain.dose_mL,
+        taken_g * chain.dose_mL / chain.make_mL / grams - 1,
+    )
+    assert chain.relative_u == pytest.approx(expected)

@@ -27,7 +27,9 @@ def chemical(name: str, *classes: str, **more: Any) -> HazardData:
 
 
 def limit(hazard_class: str, minimum: str, below: str | None = None) -> Limit:
-    return Limit(hazard_class, Decimal(minimum), None if below is None else Decimal(below))
+    return Limit(
+        hazard_class, Decimal(minimum), None if below is None else Decimal(below)
+    )
 
 
 def measured(ph: float) -> Acidity:

@@ -23,7 +23,9 @@ POINTS = {
     "vapour": ("0.05", "0.5", "3", "11"),
     "dust/mist": ("0.005", "0.05", "0.5", "1.5"),
 }
-STEPS = [(route, n, end) for route, ends in ENDS.items() for n, end in enumerate(ends, 1)]
+STEPS = [
+    (route, n, end) for route, ends in ENDS.items() for n, end in enumerate(ends, 1)
+]
 
 
 def estimate(route: str, value: str, name: str = "poison") -> HazardData:
@@ -65,7 +67,9 @@ def test_a_category_without_an_estimate_counts_at_its_converted_point(
 
 def test_parts_add_up_as_reciprocals() -> None:
     # 20/400 + 30/500 = 0.11; 100/0.11 = 909.09, category 4
-    found = verdict((estimate("oral", "400", "a"), "20"), (estimate("oral", "500"), "30"))
+    found = verdict(
+        (estimate("oral", "400", "a"), "20"), (estimate("oral", "500"), "30")
+    )
     assert found.classes == ("Acute Tox. 4 (oral)",)
     assert found.ate_mix["oral"] == Decimal(10000) / Decimal(11)
 

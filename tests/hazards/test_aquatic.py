@@ -9,13 +9,18 @@ from tests.hazards.making import chemical, verdict
 
 ACUTE_1 = chemical("a1", "Aquatic Acute 1", m_acute=Decimal(1))
 CHRONIC = {
-    n: chemical(f"c{n}", f"Aquatic Chronic {n}", m_chronic=Decimal(1)) for n in (1, 2, 3, 4)
+    n: chemical(f"c{n}", f"Aquatic Chronic {n}", m_chronic=Decimal(1))
+    for n in (1, 2, 3, 4)
 }
 
 
 def with_m(m: int) -> HazardData:
     return chemical(
-        "m", "Aquatic Acute 1", "Aquatic Chronic 1", m_acute=Decimal(m), m_chronic=Decimal(m)
+        "m",
+        "Aquatic Acute 1",
+        "Aquatic Chronic 1",
+        m_acute=Decimal(m),
+        m_chronic=Decimal(m),
     )
 
 

@@ -18,11 +18,15 @@ METABORATE = chemical(
 ESTIMATE = Acidity(11.2, 11.1, 11.3, source="estimate")
 
 
-def part(data: HazardData, added: str, consumed: str = "0", formed: str = "0") -> MixedPart:
+def part(
+    data: HazardData, added: str, consumed: str = "0", formed: str = "0"
+) -> MixedPart:
     return MixedPart(data, Decimal(added), Decimal(consumed), Decimal(formed))
 
 
-def as_formed(*parts: MixedPart, ph: Acidity | None = None, **more: Any) -> Classification:
+def as_formed(
+    *parts: MixedPart, ph: Acidity | None = None, **more: Any
+) -> Classification:
     return classify_as_formed(parts, ph=ph, **more)
 
 
@@ -97,7 +101,11 @@ def test_one_product_without_an_entry_is_enough_to_keep_the_classes() -> None:
     used, made = chemical("used", "Carc. 1B"), chemical("made")
     other = chemical("other", basis=Basis.SELF)
     water = HazardData("water", "water", ())
-    with_water = (part(used, "30", "30"), part(made, "0", "0", "20"), part(water, "5", "0", "9"))
+    with_water = (
+        part(used, "30", "30"),
+        part(made, "0", "0", "20"),
+        part(water, "5", "0", "9"),
+    )
     assert as_formed(*with_water, ph=ESTIMATE).classes == ()
     with_other = (*with_water, part(other, "0", "0", "1"))
     assert as_formed(*with_other, ph=ESTIMATE).classes == ("Carc. 1B",)

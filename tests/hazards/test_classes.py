@@ -41,7 +41,9 @@ def test_family_category_and_detail_are_told_apart(
         ("Aquatic Chronic 5", "Aquatic Chronic 1, Aquatic Chronic 2"),
     ],
 )
-def test_an_unknown_class_is_refused_with_what_to_write(text: str, instead: str) -> None:
+def test_an_unknown_class_is_refused_with_what_to_write(
+    text: str, instead: str
+) -> None:
     with pytest.raises(BadInput) as refused:
         read_class(text)
     assert str(refused.value).startswith(f"'{text}' is no hazard class. Write one of: ")

@@ -25,14 +25,20 @@ POTASH = HazardData(
     confidence="memory",
     tags=frozenset({"base", "carbonate"}),
 )
-SULFITE = HazardData("sodium sulfite", "sodium sulfite", (), tags=frozenset({"weak-base"}))
+SULFITE = HazardData(
+    "sodium sulfite", "sodium sulfite", (), tags=frozenset({"weak-base"})
+)
 BROMIDE = HazardData("bromide", "bromide", ("Eye Irrit. 2",), basis=Basis.SELF)
 PYROGALLOL = chemical(
     "pyrogallol", "Muta. 2", "Acute Tox. 4 (dust/mist)", "Acute Tox. 4 (dermal)",
     "Acute Tox. 4 (oral)", "Aquatic Chronic 3",
 )  # fmt: skip
 METABISULFITE = chemical(
-    "metabisulfite", "Acute Tox. 4 (oral)", "Eye Dam. 1", euh=("EUH031",), tags=("mild-acid",)
+    "metabisulfite",
+    "Acute Tox. 4 (oral)",
+    "Eye Dam. 1",
+    euh=("EUH031",),
+    tags=("mild-acid",),
 )
 CARBONATE = chemical("carbonate", "Eye Irrit. 2", tags=("base", "carbonate"))
 SILVER = chemical(
@@ -89,7 +95,10 @@ def test_silver_nitrate_worked_by_hand() -> None:
         ),
         (["-1"], "salt 0: a share of -1 % cannot be. Give 0 to 100 % by mass."),
         (["NaN"], "salt 0: a share of NaN % cannot be. Give 0 to 100 % by mass."),
-        (["Infinity"], "salt 0: a share of Infinity % cannot be. Give 0 to 100 % by mass."),
+        (
+            ["Infinity"],
+            "salt 0: a share of Infinity % cannot be. Give 0 to 100 % by mass.",
+        ),
     ],
 )
 def test_shares_that_cannot_be_are_refused_in_one_line(

@@ -11,7 +11,11 @@ from tests.hazards.making import (
 )
 
 BISULFITE = chemical(
-    "metabisulfite", "Acute Tox. 4 (oral)", "Eye Dam. 1", euh=("EUH031",), tags=("mild-acid",)
+    "metabisulfite",
+    "Acute Tox. 4 (oral)",
+    "Eye Dam. 1",
+    euh=("EUH031",),
+    tags=("mild-acid",),
 )
 BISULFITE_TOO = chemical("bisulfite", euh=("EUH031",))
 SULFITE = chemical("sulfite", tags=("sulfite-source",))

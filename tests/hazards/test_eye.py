@@ -35,9 +35,7 @@ def eye(*parts: tuple[HazardData, str], regime: str = "eu-clp") -> str:
         # Regulation (EC) No 1272/2008, Annex I, Table 3.3.3
         pytest.param([(DAMAGE, "3")], "Eye Dam. 1", id="row 1 at the limit"),
         pytest.param([(DAMAGE, "2.99")], "Eye Irrit. 2", id="row 1 just under"),
-        pytest.param(
-            [(DAMAGE, "1.9"), (CORR, "1.1")], "Eye Dam. 1", id="row 1 by sum"
-        ),
+        pytest.param([(DAMAGE, "1.9"), (CORR, "1.1")], "Eye Dam. 1", id="row 1 by sum"),
         pytest.param(
             [(DAMAGE, "1.89"), (CORR, "1.1")], "Eye Irrit. 2", id="row 1 sum under"
         ),

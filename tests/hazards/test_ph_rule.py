@@ -109,7 +109,11 @@ def test_bounds_between_the_limits_settle_it() -> None:
         (SULFITE, "25", False),
         (chemical("boric acid", tags=("borate", "very-weak-acid")), "5", False),
         (chemical("alum", tags=("mild-acid",)), "10", False),
-        (chemical("bicarbonate", tags=("base", "carbonate", "bicarbonate")), "9", False),
+        (
+            chemical("bicarbonate", tags=("base", "carbonate", "bicarbonate")),
+            "9",
+            False,
+        ),
         (SALT, "20", False),
         # its pH effect is in its own limits
         (SODIUM_HYDROXIDE, "1", False),
@@ -196,9 +200,7 @@ def test_beside_another_that_acts_the_ph_decides_again(
 
 
 def test_the_sub_category_of_the_sum_is_kept_beside_an_extreme_ph() -> None:
-    found = verdict(
-        (SODIUM_HYDROXIDE, "6"), (CARBONATE, "5"), ph=measured(13.5)
-    )
+    found = verdict((SODIUM_HYDROXIDE, "6"), (CARBONATE, "5"), ph=measured(13.5))
     assert {"Skin Corr. 1A", "Eye Dam. 1"} <= set(found.classes)
 
 

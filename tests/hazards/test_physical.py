@@ -100,7 +100,10 @@ def test_oxidiser_and_reducer_dry_together_are_warned_of() -> None:
 
 
 def test_ammoniacal_silver_is_never_stored() -> None:
-    silver, ammonia = chemical("silver", tags=("silver",)), chemical("a", tags=("ammonia",))
+    silver, ammonia = (
+        chemical("silver", tags=("silver",)),
+        chemical("a", tags=("ammonia",)),
+    )
     notices = verdict((silver, "5"), (ammonia, "2")).notices
     assert "Silver with ammonia can explode once dry: never store it." in notices
     assert not verdict((silver, "5")).notices

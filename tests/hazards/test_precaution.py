@@ -91,7 +91,9 @@ def test_no_label_says_more_than_six_but_for_first_aid(classes: list[str]) -> No
 @given(st.lists(st.sampled_from(every_class()), max_size=8))
 def test_nothing_is_said_twice(classes: list[str]) -> None:
     codes = set(choose_precautions(classes).codes)
-    assert all(not codes & set(longer) for code, longer in SAID_BY.items() if code in codes)
+    assert all(
+        not codes & set(longer) for code, longer in SAID_BY.items() if code in codes
+    )
 
 
 @given(st.lists(st.sampled_from(every_class()), max_size=8), st.randoms())

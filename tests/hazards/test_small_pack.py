@@ -65,7 +65,9 @@ def test_an_eye_irritant_keeps_pictogram_and_signal_word() -> None:
     assert (small.signal, small.pictograms) == ("Warning", ("GHS07",))
     assert (small.label_h, small.p) == ((), ())
     assert small.h == ("H319",)
-    assert small.notices[-1].startswith("Left off for 125 mL by Annex I, 1.5.2: H319, P")
+    assert small.notices[-1].startswith(
+        "Left off for 125 mL by Annex I, 1.5.2: H319, P"
+    )
 
 
 def test_a_carcinogen_beside_it_keeps_its_statements() -> None:

@@ -145,7 +145,9 @@ def test_disposal_says_where_this_places_waste_goes() -> None:
     found = with_codes("P501")
     assert plain(found) == ["Dispose of contents and container to hazardous waste."]
     here = plain(found, disposal="the drum in the yard, Tern Street.")
-    assert here == ["Dispose of contents and container to the drum in the yard, Tern Street."]
+    assert here == [
+        "Dispose of contents and container to the drum in the yard, Tern Street."
+    ]
     odd = plain(found, disposal="{the} drum")
     assert odd == ["Dispose of contents and container to {the} drum."]
 

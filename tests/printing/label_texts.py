@@ -127,7 +127,9 @@ BORATE = bottle(
 BROMIDE = bottle(
     "Potassium bromide",
     "C4RT-90NB-B",
-    Headline("equivalence", "10 mL = 1 g", "potassium bromide", scale=Scale(Decimal(10))),
+    Headline(
+        "equivalence", "10 mL = 1 g", "potassium bromide", scale=Scale(Decimal(10))
+    ),
     strength=("100 g/L", "10 % w/v"),
     discard="2033-03-14",
     hazard=HazardText(
@@ -159,9 +161,7 @@ BATH = bottle(
 PYROGALLOL = bottle(
     "Pyrogallol",
     "PYR8-A3DV-H",
-    Headline(
-        "equivalence", "10 mL = 1 g", "pyrogallol", scale=Scale(Decimal(10))
-    ),
+    Headline("equivalence", "10 mL = 1 g", "pyrogallol", scale=Scale(Decimal(10))),
     strength=("100 g/L", "10 % w/v"),
     contents=(Run("With "), Run("sodium metabisulfite", True), Run(" 10 g/L.")),
     discard="2031-09-14",
@@ -188,9 +188,12 @@ CARBONATE = bottle(
     "Carbonate",
     "B5KE-71HS-F",
     Headline(
-        "equivalence", "5 mL = 1 g", "sodium carbonate", "anhydrous",
+        "equivalence",
+        "5 mL = 1 g",
+        "sodium carbonate",
+        "anhydrous",
         scale=Scale(Decimal(5)),
-    ),  # fmt: skip
+    ),
     strength=("200 g/L", "20 % w/v"),
     contents=(Run("In tap water."),),
     cautions=("Plastic cap, no glass stopper: it sticks.",),

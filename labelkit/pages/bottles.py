@@ -1,0 +1,136 @@
+"""What became of a batch's bottles: the date each now has, and which are gone."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from labelkit.mixing.ports import Event, Record
+
+__all__ = ["DateLine", "Happening", "date_lines", "for_the_clock", "gone", "happenings"]
+
+_DAY = len("2032-03-14")
+_DISCARDED = "discarded"
+
+
+@dataclass(frozen=True, slots=True)
+class DateLine:
+    """A discard date and the bottles that have it.
+
+    Attributes:
+        bottles: ``bottle 2``, ``bottles 1 to 3, 5``; "" where all bottles have it.
+        date: as the shelf keeps it; None where none is known.
+        why: what brought it forward, ``opened 2031-04-01``; "" for the batch's own.
+    """
+
+    bottles: str
+    date: str | None
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Happening:
+    """An event in words."""
+
+    when: str
+    bottle: str
+    what: str
+    by: str
+    note: str
+
+
+def date_lines(record: Record, events: Sequence[Event]) -> tuple[DateLine, ...]:
+    """The dates of the bottles that are not discarded, the earliest first."""
+    standing = sorted(set(range(1, record.bottles + 1)) - gone(record, events))
+    dated: dict[tuple[str | None, str], list[int]] = {}
+    for bottle in standing:
+        dated.setdefault(_date_of(record, events, bottle), []).append(bottle)
+    all_alike = len(dated) == 1 and len(standing) == record.bottles
+    lines = (
+        DateLine("" if all_alike else _bottles(bottles), date, why)
+        for (date, why), bottles in dated.items()
+    )
+    return tuple(sorted(lines, key=lambda line: (_good_until(line.date), line.bottles)))
+
+
+def gone(record: Record, events: Iterable[Event]) -> set[int]:
+    """Which bottles are discarded."""
+    every = range(1, record.bottles + 1)
+    discarded = [event.bottle for event in events if event.what == _DISCARDED]
+    return {n for bottle in discarded for n in (every if bottle is None else (bottle,))}
+
+
+def happenings(record: Record, events: Iterable[Event]) -> tuple[Happening, ...]:
+    """Every event in words, in the order given."""
+    return tuple(
+        Happening(
+            f"{event.at:%Y-%m-%d %H:%M}",
+            "all" if event.bottle is None and record.bottles > 1 else _one(event),
+            f"{event.what} {event.amount_mL} mL" if event.amount_mL else event.what,
+            event.by,
+            _note(event),
+        )
+        for event in events
+    )
+
+
+def for_the_clock(date: str | None) -> str:
+    """A discard date as a machine reads it, by the room's own clock; "" for none.
+
+    ``2032-03-14`` or ``2032-03-14T22:00`` (ISO 8601).
+    """
+    if not date or len(date) <= _DAY:
+        return date or ""
+    return _wall_clock(date).isoformat(timespec="minutes")
+
+
+def _date_of(
+    record: Record, events: Iterable[Event], bottle: int
+) -> tuple[str | None, str]:
+    """The earliest date that batch and log name for a bottle, and why."""
+    date, why = record.discard_after, ""
+    for event in events:
+        concerned = event.bottle is None or event.bottle == bottle
+        earlier = _good_until(event.discard_after) < _good_until(date)
+        if concerned and event.discard_after and earlier:
+            date, why = event.discard_after, f"{event.what} {event.at:%Y-%m-%d}"
+    return date, why
+
+
+def _good_until(date: str | None) -> datetime:
+    """A bottle is good through its last day, or up to its minute."""
+    if not date:
+        return datetime.max
+    moment = _wall_clock(date)
+    return moment if len(date) > _DAY else moment + timedelta(days=1)
+
+
+def _wall_clock(date: str) -> datetime:
+    return datetime.fromisoformat(date).replace(tzinfo=None)
+
+
+def _note(event: Event) -> str:
+    date = event.discard_after.replace("T", " ")
+    brought = f"discard after {date}" if date else ""
+    return "; ".join(part for part in (event.note, brought) if part)
+
+
+def _one(event: Event) -> str:
+    return str(event.bottle or 1)
+
+
+def _bottles(numbers: Sequence[int]) -> str:
+    """``bottle 2``, or ``bottles 1 to 3, 5``."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    told = ", ".join(_run(run) for run in runs)
+    return f"bottle{'s' if len(numbers) > 1 else ''} {told}"
+
+
+def _run(run: Sequence[int]) -> str:
+    if len(run) < 3:
+        return ", ".join(map(str, run))
+    return f"{run[0]} to {run[-1]}"

@@ -1,0 +1,84 @@
+"""The batches as a list: a line for each, newest first."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from labelkit.mixing.ports import Record, Standing
+from labelkit.pages.addresses import batch_folder
+from labelkit.pages.bottles import for_the_clock
+
+__all__ = ["BatchLine", "Dates", "batch_line", "dates_of"]
+
+Dates = Mapping[str, tuple[str | None, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class BatchLine:
+    """One batch in a list.
+
+    Attributes:
+        folder: of its page, from the front.
+        says: the headline with its substance; "" where the words cannot be read.
+        signal: DANGER, WARNING or "".
+        discard: the earliest date of its bottles; "" where none is known.
+        machine: the same for the badge.
+        bottles: how many still stand; 0 where all are discarded.
+    """
+
+    number: str
+    folder: str
+    recipe: str
+    title: str
+    part: str
+    says: str
+    signal: str
+    mixed: str
+    by: str
+    discard: str
+    machine: str
+    bottles: int
+
+
+def dates_of(standing: Iterable[Standing]) -> Dates:
+    """The discard dates of the bottles that stand, by batch number."""
+    found: dict[str, list[str | None]] = {}
+    for bottle in standing:
+        found.setdefault(bottle.number, []).append(bottle.discard_after)
+    return {number: tuple(dates) for number, dates in found.items()}
+
+
+def batch_line(record: Record, standing: Dates) -> BatchLine:
+    """The line of a batch; only what it needs of the frozen words is looked at."""
+    page = _mapping(record.data.get("words"), "page")
+    headline, hazard = _mapping(page, "headline"), _mapping(page, "hazard")
+    dates = standing.get(record.number, ())
+    known = sorted((for_the_clock(d) for d in dates if d), key=_by_the_end)
+    earliest = known[0] if known else for_the_clock(record.discard_after)
+    return BatchLine(
+        number=record.number,
+        folder=batch_folder(record.number),
+        recipe=record.recipe,
+        title=record.title,
+        part=str(_mapping(page, "part").get("letter", "")),
+        says=_told(headline, "text", "substance", "hydrate"),
+        signal=_told(hazard, "signal"),
+        mixed=f"{record.mixed_on:%Y-%m-%d}",
+        by=record.made_by,
+        discard=earliest.replace("T", " "),
+        machine=earliest,
+        bottles=len(dates),
+    )
+
+
+def _mapping(value: Any, key: str) -> Mapping[str, Any]:
+    inner = value.get(key) if isinstance(value, Mapping) else None
+    return inner if isinstance(inner, Mapping) else {}
+
+
+def _told(words: Mapping[str, Any], *keys: str) -> str:
+    return " ".join(str(words[key]) for key in keys if words.get(key))
+
+
+def _by_the_end(date: str) -> str:
+    return date if "T" in date else f"{date}T24"

@@ -1,0 +1,111 @@
+"""From plain values to a page: the one place where HTML is written.
+
+The style and the short script stand in every page, so that a page is whole in one file
+and one request; the policy names both by their hashes and allows nothing else.
+"""
+
+import re
+from base64 import b64encode
+from collections.abc import Iterable
+from functools import cache
+from hashlib import sha256
+from typing import Any
+
+from jinja2 import Environment, FunctionLoader, StrictUndefined
+from markupsafe import Markup
+
+from labelkit.pages.pictures import picture
+from labelkit.resources import templates_dir
+
+__all__ = ["GENERATOR", "policy", "render"]
+
+GENERATOR = "labelkit"
+_FIGURE = re.compile(r"[\d.,½→]+\Z")
+_SIGNS = {"=", "+"}
+
+
+def render(template: str, **values: Any) -> str:
+    """The page of a template, by the file's name without ``.html``.
+
+    Args:
+        template: such as ``batch``.
+        **values: what it says; a value it asks for and is not given is a fault of ours.
+    """
+    return _environment().get_template(f"{template}.html").render(values)
+
+
+@cache
+def policy() -> str:
+    """What a page may load or run: its own style, its own script, nothing else.
+
+    Content Security Policy Level 3 (W3C).
+    """
+    style, script = _hash(_file("style.css")), _hash(_file("date.js"))
+    return "; ".join(
+        (
+            "default-src 'none'",
+            f"style-src '{style}'",
+            f"script-src '{script}'",
+            "img-src data:",
+            "base-uri 'none'",
+            "form-action 'none'",
+        )
+    )
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=FunctionLoader(_file),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.globals |= {
+        "style": Markup(_file("style.css")),  # noqa: S704 - a file of ours
+        "script": Markup(_file("date.js")),  # noqa: S704 - a file of ours
+        "policy": policy(),
+        "generator": GENERATOR,
+    }
+    environment.filters |= {"equation": _equation, "picture": _picture}
+    return environment
+
+
+@cache
+def _file(name: str) -> str:
+    return (templates_dir() / "pages" / name).read_text("utf-8")
+
+
+def _hash(text: str) -> str:
+    return f"sha256-{b64encode(sha256(text.encode()).digest()).decode()}"
+
+
+def _picture(code: str) -> Markup:
+    return Markup(picture(code))  # noqa: S704 - made of fixed tags by pictures
+
+
+def _equation(text: str) -> list[tuple[str, str]]:
+    """``20 mL = 1 g`` as figures, units and signs; a headline without figures whole."""
+    tokens = text.replace("\u00a0", " ").split()
+    if not any(map(_FIGURE.match, tokens)):
+        return [("whole", " ".join(tokens))]
+    return [(_kind(token), token) for token in _joined(tokens)]
+
+
+def _joined(tokens: Iterable[str]) -> list[str]:
+    """Words that follow one another stay together: ``Bag makes``."""
+    kept: list[str] = []
+    for token in tokens:
+        if kept and _kind(token) == _kind(kept[-1]) == "unit":
+            kept[-1] = f"{kept[-1]} {token}"
+        else:
+            kept.append(token)
+    return kept
+
+
+def _kind(token: str) -> str:
+    if token in _SIGNS:
+        return "sign"
+    return "figure" if _FIGURE.match(token) else "unit"
