@@ -18,6 +18,8 @@ BYPRODUCT_GASES = ("CO2", "SO2", "NH3", "O2")
 # R = 8.314462618 J/(mol K) (SI Brochure, 9th ed., 2019).
 LITRES_PER_MOLE = Decimal("24.055")
 WATER = "H2O"
+MOST_READINGS = 3  # written out where a reaction has several
+MOST_CHEMICALS = 10
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,10 +97,14 @@ def balance(reactants: Sequence[Species], products: Sequence[Species]) -> Equati
 
     Raises:
         BadInput: nothing balances (the elements are named), or more than one way does
-            (both are shown).
+            (the simplest are shown), or too many chemicals are named.
     """
     named = {s.chemical for s in (*reactants, *products)}
+    if len(named) > MOST_CHEMICALS:
+        raise _too_many(len(named))
     for gas in (None, *BYPRODUCT_GASES):
+        if gas is not None and gas in {s.formula for s in products}:
+            continue
         readings = _readings(reactants, products, gas)
         if {c for reading in readings for c in reading.coefficients} != named:
             continue
@@ -279,10 +285,18 @@ def _several(
     products: Sequence[Species],
     readings: Sequence[Equation],
 ) -> BadInput:
-    written = "; or ".join(str(reading) for reading in readings)
+    simplest = sorted(readings, key=lambda r: sum(r.coefficients.values()))
+    written = "; or ".join(str(reading) for reading in simplest[:MOST_READINGS])
     return BadInput(
         f"{_names(reactants)} to {_names(products)} balances in more than one way",
         remedy=f"Write one reaction at a time, such as: {written}.",
+    )
+
+
+def _too_many(named: int) -> BadInput:
+    return BadInput(
+        f"{named} chemicals are named, more than one reaction has",
+        remedy=f"Write one reaction at a time, of at most {MOST_CHEMICALS} chemicals.",
     )
 
 

@@ -31,7 +31,7 @@ class Cards:
 
 
 def card_of(place: Workplace, recipe: Recipe, make: str | None) -> CardText:
-    """The words of a recipe's card, for the quantities named or half, once and twice."""
+    """The words of a recipe's card, for quantities named or half, once and twice."""
     plans = [place.plan(recipe, amount) for amount in _quantities(recipe, make)]
     return card_text(plans, place.handbook(recipe), place.settings)
 

@@ -8,7 +8,6 @@ from pathlib import Path
 
 import click
 
-from labelkit.chemistry.amounts import Amount
 from labelkit.cli.cards import Cards
 from labelkit.cli.keeping import keep_batch, print_labels
 from labelkit.cli.order import MixOrder, as_it_was_read, batch_of
@@ -99,7 +98,7 @@ def _mix(place: Workplace, name: str, on: datetime, stocks: dict[str, Stock]) ->
     order = _order(on, INTO.get(name))
     handbook = place.handbook(recipe)
     planned = place.plan(recipe, on=on, stocks=pinned)
-    readings: dict[int, Amount] = readings_from(planned.job, READ[name])
+    readings = readings_from(planned.job, READ[name], handbook.catalogue)
     plan = as_it_was_read(planned, order, readings, handbook, place.settings)
     return keep_batch(place, batch_of(planned, plan, order, ()), handbook)
 

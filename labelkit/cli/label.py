@@ -55,7 +55,7 @@ def command(
             click.echo(f"{label.layout}: {step}", err=True)
     click.echo("\n".join(line for line in (str(path), used) if line))
     if png:
-        _pictures(path)
+        _pictures(path, pdf)
 
 
 def _named(place: Workplace, named: str) -> tuple[Record, tuple[int, ...]]:
@@ -78,8 +78,10 @@ def _file_name(records: list[Record]) -> str:
     return f"{first.recipe}-{first.number}{more}.pdf"
 
 
-def _pictures(path: Path) -> None:
-    from labelkit.cli.pictures import pictures_of
+def _pictures(path: Path, pdf: bytes) -> None:
+    from labelkit.printing.previews import previews
 
-    for picture in pictures_of(path):
+    for n, png in enumerate(previews(pdf), start=1):
+        picture = path.with_name(f"{path.stem}-{n}.png")
+        write(picture, png)
         click.echo(str(picture))

@@ -1,5 +1,7 @@
 """``labelkit import``: batches and events of another bench, merged into this shelf."""
 
+from typing import TextIO
+
 import click
 
 from labelkit.cli.params import in_a_workplace
@@ -12,7 +14,7 @@ __all__ = ["command"]
 @click.command("import")
 @click.argument("file", type=click.File(encoding="utf-8"))
 @in_a_workplace
-def command(place: Workplace, file: click.utils.LazyFile) -> None:
+def command(place: Workplace, file: TextIO) -> None:
     """Merge what 'labelkit export' wrote to FILE; nothing here is overwritten."""
     try:
         merged = place.shelf.import_lines(file)

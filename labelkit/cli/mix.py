@@ -71,6 +71,6 @@ def mixed(place: Workplace, recipe: str, order: MixOrder) -> tuple[Batch, Handbo
     handbook = place.handbook(read, lots)
     if at_a_terminal():
         return at_the_sink(place, planned, handbook, order), handbook
-    readings = readings_from(planned.job, order.weighed)
+    readings = readings_from(planned.job, order.weighed, handbook.catalogue)
     plan = as_it_was_read(planned, order, readings, handbook, place.settings)
     return batch_of(planned, plan, order, order.acknowledge), handbook

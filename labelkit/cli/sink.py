@@ -37,7 +37,8 @@ def at_the_sink(
 
     Every answer is kept at once, so that a broken-off mix goes on where it stopped.
     """
-    readings: Readings = readings_from(planned.job, order.weighed)
+    catalogue = handbook.catalogue
+    readings: Readings = readings_from(planned.job, order.weighed, catalogue)
     resumed, at = _resumed(place, planned)
     readings |= resumed
     click.echo(f"\n{planned.recipe.title}. Enter: as planned. {BACK}: back one step.\n")
@@ -96,7 +97,7 @@ def _ask_reading(place: Workplace, dose: Dose) -> Amount | str:
             return amount
         refused = typed
         click.echo(
-            f"     {typed} is {plain(round(abs(off) * 100))} % "
+            f"     {typed} is {round(abs(off) * 100)} % "
             f"{'more' if off > 0 else 'less'} than planned. "
             "Type it once more to keep it."
         )

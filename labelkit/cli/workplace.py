@@ -1,4 +1,4 @@
-"""The place a command works in: its bench, what is looked up, its recipes, its shelf."""
+"""The place a command works in: its bench, its books, its recipes, its shelf."""
 
 import os
 from collections.abc import Mapping

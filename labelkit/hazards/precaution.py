@@ -149,13 +149,11 @@ def _place(placed: list[str], code: str) -> None:
     """Put a statement down unless it is said; it takes over what it says as well."""
     if _is_said(placed, code):
         return
-    taken_over = [one for one in placed if code in SAID_BY.get(one, ())]
-    if not taken_over:
+    weaker = next((one for one in placed if code in SAID_BY.get(one, ())), None)
+    if weaker is None:
         placed.append(code)
-        return
-    placed[placed.index(taken_over[0])] = code
-    for one in taken_over[1:]:
-        placed.remove(one)
+    else:
+        placed[placed.index(weaker)] = code
 
 
 def _is_said(placed: list[str], code: str) -> bool:

@@ -30,7 +30,7 @@ def acidity_of(
     if measured.ph is not None:
         value = float(measured.ph)
         return Acidity(value, value, value, "measured"), (value, value), ""
-    if solution.volume_mL is None:
+    if solution.dry:
         return None, None, "a dry mixture has no pH"
     solutes = tuple(_solutes(solution, catalogue))
     proven = ph_bounds(solutes, table)

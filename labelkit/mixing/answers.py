@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
+from labelkit.chemistry.amounts import Dimension
 from labelkit.chemistry.reactions import Run
 from labelkit.hazards.mixture import Classification
 from labelkit.mixing.batch import Batch
@@ -12,6 +13,7 @@ from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.check import Check
 from labelkit.mixing.dates import written
 from labelkit.mixing.doses import Dose
+from labelkit.mixing.job import Job
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.shown import shown_dose
 from labelkit.mixing.solution import Solution, Strength
@@ -33,11 +35,10 @@ def number(value: Decimal | float | None) -> float | int | None:
 def plan_json(plan: Plan, catalogue: Catalogue, settings: Settings) -> Json:
     """A plan as JSON."""
     solution, job = plan.solution, plan.job
-    make = "g" if job.volume_mL is None else "mL"
     return {
         "recipe": plan.recipe.name,
         "title": plan.recipe.title,
-        "make": {make: number(job.volume_mL or job.make.number)},
+        "make": _make(job),
         "weigh": _weigh(plan, settings),
         "measure": _measure(job.doses, settings),
         "contents": [
@@ -63,7 +64,7 @@ def plan_json(plan: Plan, catalogue: Catalogue, settings: Settings) -> Json:
 
 
 def batch_json(batch: Batch, catalogue: Catalogue, settings: Settings) -> Json:
-    """A batch as JSON: its plan worked out from the weights as read, and who and when."""
+    """A batch as JSON: its plan worked out from the weights as read, who and when."""
     return plan_json(batch.plan, catalogue, settings) | {
         "batch": batch.number,
         "mixed_on": written(batch.mixed_on),
@@ -107,6 +108,12 @@ def hazard_json(hazard: Classification) -> Json:
         "notices": list(hazard.notices),
         "assumed_corrosive": hazard.assumed_corrosive,
     }
+
+
+def _make(job: Job) -> Json:
+    if job.make.dimension is Dimension.MASS:
+        return {"g": number(job.make.number)}
+    return {"mL": number(job.volume_mL)}
 
 
 def _weigh(plan: Plan, settings: Settings) -> list[Json]:

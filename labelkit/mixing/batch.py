@@ -6,9 +6,12 @@ from datetime import datetime
 from decimal import Decimal
 
 from labelkit.chemistry.amounts import Amount, Dimension, parse_amount
-from labelkit.errors import BadInput
+from labelkit.chemistry.display import show_amount
+from labelkit.chemistry.numbers import quoted
+from labelkit.errors import Ambiguous, BadInput, Unknown
+from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.check import Check, Level
-from labelkit.mixing.doses import Dose
+from labelkit.mixing.doses import Dose, volume_of
 from labelkit.mixing.job import Job
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.recipe import Measured
@@ -23,8 +26,13 @@ __all__ = [
 ]
 
 USE_MARKS = ("all", "maker", "hold")
-# A reading further off than this is asked again [share of the planned figure].
-FAR_OFF = Decimal("0.1")
+# A bottle is named by its size and need not be full [share of what was made].
+ROOM_LEFT = Decimal("0.1")
+MOST_BOTTLES = 1000
+WRITE_IN = {
+    Dimension.MASS: "Write it in g or kg.",
+    Dimension.VOLUME: "Write it in mL or L.",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,12 +75,13 @@ def as_read(
     Args:
         job: as planned.
         readings: by step number; a step without one stays "planned, not read".
-        made_up_to: the volume it was really made up to.
+        made_up_to: what it was really made up to.
         ph: measured on the finished solution.
         density: measured [g/mL].
 
     Raises:
-        BadInput: a volume of a solid, or a mass where a solution was poured.
+        BadInput: a mass of a solution that was poured, or what it was made up to is
+            of another dimension than what was asked for.
     """
     doses = tuple(
         _checked(dose, readings[dose.step]) if dose.step in readings else dose
@@ -84,16 +93,21 @@ def as_read(
             job.measured.density_g_per_mL if density is None else density
         ),
     )
-    volume_mL = job.volume_mL
+    job = replace(job, doses=doses, measured=measured)
     if made_up_to is not None:
-        volume_mL = _as_volume(made_up_to)
-    return replace(job, doses=doses, volume_mL=volume_mL, measured=measured)
+        job = _made_up(job, made_up_to)
+    if job.by_mass:
+        volume_mL = volume_of(job.make, measured.density_g_per_mL)
+        job = replace(job, volume_mL=volume_mL)
+    return job
 
 
-def readings_from(job: Job, words: Sequence[str]) -> dict[int, Amount]:
+def readings_from(
+    job: Job, words: Sequence[str], catalogue: Catalogue
+) -> dict[int, Amount]:
     """``STEP=AMOUNT`` as typed, by step number.
 
-    STEP is a step's number, or a chemical that occurs once.
+    STEP is a step's number, or a chemical that occurs once, by its id or a full name.
 
     Raises:
         BadInput: no such step or chemical, one that occurs more than once, an amount
@@ -104,11 +118,11 @@ def readings_from(job: Job, words: Sequence[str]) -> dict[int, Amount]:
         name, equals, amount = word.partition("=")
         if not equals:
             raise BadInput(
-                f"'{word}' has no '='",
+                f"{quoted(word)} has no '='",
                 place="--weighed",
                 remedy="Write STEP=AMOUNT, such as 2=17.4g or borax-decahydrate=17.4g.",
             )
-        step = _step_named(job, name.strip())
+        step = _step_named(job, name.strip(), catalogue)
         if step in readings:
             raise BadInput(
                 f"step {step} is given twice",
@@ -123,20 +137,24 @@ def readings_from(job: Job, words: Sequence[str]) -> dict[int, Amount]:
 
 
 def bottles_from(text: str | None, plan: Plan) -> tuple[Decimal, ...]:
-    """``2x250 mL, 12x10 mL`` as one volume a bottle; one bottle where None.
+    """``2x250 mL, 12x10 mL`` as one size a bottle [mL or g]; one bottle where None.
 
     Raises:
         BadInput: it cannot be read, or the bottles hold more than was made.
     """
-    made = plan.job.volume_mL or plan.job.make.number
+    made, dimension = plan.job.volume_mL, Dimension.VOLUME
+    if made is None:
+        made, dimension = plan.job.make.number, Dimension.MASS
     if not text:
         return (made,)
     bottles: list[Decimal] = []
     for piece in text.split(","):
-        bottles += _bottles(piece.strip())
-    if sum(bottles) > made * (1 + FAR_OFF):
+        bottles += _bottles(piece.strip(), dimension)
+    filled = sum(bottles, Decimal(0))
+    if filled > made * (1 + ROOM_LEFT):
+        holds, was_made = (show_amount(Amount(n, dimension)) for n in (filled, made))
         raise BadInput(
-            f"'{text}' is {sum(bottles)} mL of bottles for {made:f} mL",
+            f"{quoted(text)} is {holds} of bottles for {was_made}",
             place="--into",
             remedy="Name bottles that hold no more than was made.",
         )
@@ -152,51 +170,62 @@ def unacknowledged(plan: Plan, acknowledged: Sequence[str]) -> tuple[Check, ...]
     )
 
 
-def _bottles(piece: str) -> list[Decimal]:
-    count, times, size = piece.lower().replace("×", "x").partition("x")
+def _bottles(piece: str, dimension: Dimension) -> list[Decimal]:
+    count, times, _ = piece.lower().replace("×", "x").partition("x")
     if not times:
-        return [_as_volume(_amount_into(piece))]
-    if not count.strip().isdigit() or not 0 < int(count) <= 1000:
+        return [_size(piece, dimension)]
+    if not (count.strip().isdecimal() and 0 < int(count) <= MOST_BOTTLES):
         raise BadInput(
-            f"'{piece}' does not say how many bottles",
+            f"{quoted(piece)} does not say how many bottles",
             place="--into",
             remedy="Write it like 2x250 mL, 12x10 mL.",
         )
-    start = len(piece) - len(size)
-    return [_as_volume(_amount_into(piece[start:]))] * int(count)
+    return [_size(piece[len(count) + 1 :], dimension)] * int(count)
 
 
-def _amount_into(text: str) -> Amount:
+def _size(text: str, dimension: Dimension) -> Decimal:
     try:
-        return parse_amount(text)
+        amount = parse_amount(text)
     except BadInput as error:
         raise error.at("--into") from None
-
-
-def _as_volume(amount: Amount) -> Decimal:
-    if amount.dimension is Dimension.MASS:
+    if amount.dimension is not dimension:
         raise BadInput(
-            f"'{amount.written}' is not a volume", remedy="Write it in mL or L."
+            f"{quoted(amount.written)} is not a {dimension.value}",
+            place="--into",
+            remedy=WRITE_IN[dimension],
         )
     return amount.number
+
+
+def _made_up(job: Job, amount: Amount) -> Job:
+    if amount.dimension is not job.make.dimension:
+        raise BadInput(
+            f"{quoted(amount.written)} is not a {job.make.dimension.value}",
+            place="--made-up-to",
+            remedy=WRITE_IN[job.make.dimension],
+        )
+    if job.by_mass:
+        return replace(job, make=amount)
+    return replace(job, volume_mL=amount.number)
 
 
 def _checked(dose: Dose, amount: Amount) -> Dose:
     is_volume = amount.dimension is Dimension.VOLUME
     if dose.chemical.startswith("recipe:") and not is_volume:
         raise BadInput(
-            f"'{amount.written}' of a solution that is poured",
+            f"{quoted(amount.written)} of a solution that is poured",
             place=f"step {dose.step}",
             remedy="Write what the cylinder read, in mL.",
         )
     return dose.read_as(amount)
 
 
-def _step_named(job: Job, name: str) -> int:
+def _step_named(job: Job, name: str, catalogue: Catalogue) -> int:
     steps = [dose.step for dose in job.doses]
-    if name.isdigit() and int(name) in steps:
+    if name.isdecimal() and int(name) in steps:
         return int(name)
-    found = [dose.step for dose in job.doses if dose.chemical == name]
+    meant = (name, _id_of(name, catalogue))
+    found = [dose.step for dose in job.doses if dose.chemical in meant]
     if len(found) == 1:
         return found[0]
     if found:
@@ -208,7 +237,14 @@ def _step_named(job: Job, name: str) -> int:
         )
     listed = ", ".join(f"{dose.step} ({dose.chemical})" for dose in job.doses)
     raise BadInput(
-        f"no step adds '{name}'",
+        f"no step adds {quoted(name)}",
         place="--weighed",
         remedy=f"Name one of: {listed}.",
     )
+
+
+def _id_of(name: str, catalogue: Catalogue) -> str:
+    try:
+        return catalogue.find(name).id
+    except (Unknown, Ambiguous):
+        return ""

@@ -40,7 +40,7 @@ def bottle_texts_for(
 
 
 def discard_words(plan: Plan) -> tuple[str, str, str]:
-    """ "Discard after", the date, and the sign that it is off; or that none is known."""
+    """Words before the date, the date or that none is known, and the sign it is off."""
     day = written(plan.discard_after)
     off = plan.recipe.off_when.removesuffix(".")
     if day is None:
@@ -50,7 +50,7 @@ def discard_words(plan: Plan) -> tuple[str, str, str]:
 
 
 def made_words(batch: Batch, settings: Settings) -> str:
-    """``Mixed 2031-03-14 by M. Osei, Tern Street Print Room.``"""
+    """When, by whom and where: ``Mixed 2031-03-14 by M. Osei, Tern Street``."""
     keeps = batch.plan.recipe.keeps
     timed = keeps is not None and keeps.by_the_clock
     on = f"{batch.mixed_on:%Y-%m-%d %H:%M}" if timed else f"{batch.mixed_on:%Y-%m-%d}"
@@ -89,7 +89,7 @@ def _bottle_text(
         made=made_words(batch, settings),
         discard_label=discard_label,
         discard=discard,
-        hazard=hazard_text(plan.hazard, handbook, settings),
+        hazard=hazard_text(plan.hazard, handbook, settings, dry=plan.solution.dry),
         first_words=first_words(plan.hazard.p),
         never_with=never_with_line(plan, handbook),
         aid=AID,

@@ -44,7 +44,7 @@ def card_text(
         summary=summary,
         columns=tuple(_column(p) for p in plans),
         rows=step_rows(plans, handbook.catalogue, settings),
-        hazard=hazard_text(plan.hazard, handbook, settings),
+        hazard=hazard_text(plan.hazard, handbook, settings, dry=plan.solution.dry),
         first_words=first_words(plan.hazard.p, what="card"),
         never_with=never_with_line(plan, handbook),
         notes=notes_for(plan, handbook, settings),

@@ -12,7 +12,16 @@ from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.ledger import EMPTY, Ledger
 from labelkit.mixing.recipe import Recipe, Step
 
-__all__ = ["WATER", "Dose", "Stock", "doses_for", "mass_of", "poured", "scaling"]
+__all__ = [
+    "WATER",
+    "Dose",
+    "Stock",
+    "doses_for",
+    "mass_of",
+    "poured",
+    "scaling",
+    "volume_of",
+]
 
 WATER = "water"
 PURE = Decimal(100)
@@ -66,12 +75,14 @@ class Dose:
         """Whether the balance measures it."""
         return self.mass_g is not None
 
-    def read_as(self, amount: Amount) -> "Dose":
-        """The same dose as it was read off the balance or the cylinder.
+    @property
+    def poured_mL(self) -> Decimal:
+        """What the cylinder measures [mL], of a dose that is not weighed."""
+        assert self.volume_mL is not None
+        return self.volume_mL
 
-        Raises:
-            BadInput: a mass of what is poured, or a volume of a solid that is weighed.
-        """
+    def read_as(self, amount: Amount) -> "Dose":
+        """The same dose as it was read off the balance or the cylinder."""
         if amount.dimension is Dimension.MASS:
             return replace(self, mass_g=amount.number, volume_mL=None, read=True)
         return replace(self, mass_g=None, volume_mL=amount.number, read=True)
@@ -95,12 +106,16 @@ def scaling(recipe: Recipe, make: Amount) -> Decimal:
             place="--make",
             remedy="Ask for it as the recipe has it, or write a measured density.",
         )
-    as_made = (
-        make.number * density
-        if make.dimension is Dimension.VOLUME
-        else make.number / density
-    )
+    by_volume = make.dimension is Dimension.VOLUME
+    as_made = make.number * density if by_volume else make.number / density
     return as_made / made.number
+
+
+def volume_of(made: Amount, density_g_per_mL: Decimal | None) -> Decimal | None:
+    """The volume [mL] of a quantity; None where no measured density tells it."""
+    if made.dimension is Dimension.VOLUME:
+        return made.number
+    return made.number / density_g_per_mL if density_g_per_mL is not None else None
 
 
 def doses_for(
@@ -169,8 +184,7 @@ def _with_dose(
         return ledger.with_water(_water_g(dose))
     if dose.chemical.startswith("recipe:"):
         stock = stocks[dose.chemical.removeprefix("recipe:")]
-        assert dose.volume_mL is not None
-        return ledger.plus(stock.ledger.scaled(dose.volume_mL / stock.volume_mL))
+        return ledger.plus(stock.ledger.scaled(dose.poured_mL / stock.volume_mL))
     substance = catalogue.substance(dose.chemical)
     return ledger.with_chemical(substance, mass_of(dose, substance), dose.assay_percent)
 
@@ -178,8 +192,7 @@ def _with_dose(
 def _water_g(dose: Dose) -> Decimal:
     if dose.mass_g is not None:
         return dose.mass_g
-    assert dose.volume_mL is not None
-    return dose.volume_mL * WATER_G_PER_ML
+    return dose.poured_mL * WATER_G_PER_ML
 
 
 def mass_of(dose: Dose, substance: Substance) -> Decimal:
@@ -190,11 +203,10 @@ def mass_of(dose: Dose, substance: Substance) -> Decimal:
     """
     if dose.mass_g is not None:
         return dose.mass_g
-    assert dose.volume_mL is not None
     if substance.density is None or substance.state is State.SOLID:
         raise BadInput(
             f"{substance.id} has no density, so mL cannot be turned into grams",
             place=f"step {dose.step}, amount",
             remedy="Write the amount in g, or give the chemical a density.",
         )
-    return dose.volume_mL * substance.density.value
+    return dose.poured_mL * substance.density.value

@@ -54,7 +54,7 @@ def never_with_line(plan: Plan, handbook: Handbook) -> str:
     """``NEVER WITH acid (stop bath, vinegar): choking gas.``, or ""."""
     contents = plan.solution.contents
     tags = {t for c in contents for t in handbook.catalogue.substance(c.chemical).tags}
-    dry = plan.job.volume_mL is None
+    dry = plan.solution.dry
     concentrated = dry or any((c.percent_ww or 0) >= CONCENTRATED for c in contents)
     named = never_with(tags, handbook.rules, concentrated=concentrated)
     return f"NEVER WITH {'; '.join(named[:MOST_NAMED])}." if named else ""

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
 
-from labelkit.chemistry.amounts import Amount
+from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.mixing.doses import Dose, Stock
 from labelkit.mixing.recipe import Measured, Recipe
 
@@ -18,7 +18,8 @@ class Job:
 
     Attributes:
         make: how much, as asked for.
-        volume_mL: of the finished solution; None for a dry mixture.
+        volume_mL: of what comes out; None where it is made by mass and no density was
+            measured.
         measured: on the finished solution.
         on: when it is mixed.
         stocks: the solutions it takes, by recipe name.
@@ -31,3 +32,8 @@ class Job:
     measured: Measured
     on: datetime
     stocks: Mapping[str, Stock] = field(default_factory=dict)
+
+    @property
+    def by_mass(self) -> bool:
+        """Whether its quantity was told on the balance."""
+        return self.make.dimension is Dimension.MASS

@@ -46,7 +46,7 @@ def page_text_for(batch: Batch, handbook: Handbook, settings: Settings) -> PageT
         discard_label=discard_label,
         discard=discard,
         off_when=off_when,
-        hazard=hazard_text(plan.hazard, handbook, settings),
+        hazard=hazard_text(plan.hazard, handbook, settings, dry=plan.solution.dry),
         first_words=first_words(plan.hazard.p, what="page"),
         never_with=never_with_line(plan, handbook),
         aid_full=AID_FULL,
@@ -99,8 +99,7 @@ def _as_read(dose: Dose, settings: Settings) -> str:
         return ""
     if dose.mass_g is not None:
         return show_amount(Amount(dose.mass_g, Dimension.MASS))
-    assert dose.volume_mL is not None
-    return show_amount(Amount(dose.volume_mL, Dimension.VOLUME))
+    return show_amount(Amount(dose.poured_mL, Dimension.VOLUME))
 
 
 def _reasons(plan: Plan) -> tuple[PageReason, ...]:

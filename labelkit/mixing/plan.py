@@ -2,12 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 
 from labelkit.hazards.mixture import Acidity, Classification
 from labelkit.mixing.check import Check
 from labelkit.mixing.dates import Day
-from labelkit.mixing.doses import scaling
 from labelkit.mixing.job import Job
 from labelkit.mixing.recipe import Recipe
 from labelkit.mixing.solution import Solution
@@ -49,8 +47,3 @@ class Plan:
     def recipe(self) -> Recipe:
         """The recipe it follows."""
         return self.job.recipe
-
-    @property
-    def factor(self) -> Decimal:
-        """From the recipe's amounts to these."""
-        return scaling(self.recipe, self.job.make)

@@ -134,3 +134,8 @@ class Recipe:
     drop_mL: Decimal = DROP_mL
     own_chemicals: tuple[Entry, ...] = ()
     document: str = ""
+
+    @property
+    def fills_up(self) -> bool:
+        """Whether it is filled up to what it makes, so that the rest is water."""
+        return any(step.make_up_to for step in self.steps)

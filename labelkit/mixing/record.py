@@ -101,12 +101,12 @@ def stock_from(record: Record) -> Stock:
     """What the batch is to a recipe that takes it by the mL.
 
     Raises:
-        ShelfError: it is a dry mixture, which cannot be poured.
+        ShelfError: it was made by mass, so no volume of it is known.
     """
     volume = record.data["volume_mL"]
     if volume is None:
         raise ShelfError(
-            f"{record.number} is a dry mixture, so it cannot be poured",
+            f"{record.number} was made by mass, so no mL of it can be poured",
             remedy="Name a batch of a solution.",
         )
     return Stock(

@@ -1,6 +1,6 @@
 """What stands in the bottle once everything is in: contents, strength, shares."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -12,9 +12,9 @@ from labelkit.errors import BadInput
 from labelkit.hazards.data import HazardData
 from labelkit.hazards.mixture import MixedPart
 from labelkit.mixing.catalogue import Catalogue
-from labelkit.mixing.doses import WATER, Dose, Stock, poured
+from labelkit.mixing.doses import WATER, poured
+from labelkit.mixing.job import Job
 from labelkit.mixing.ledger import Ledger, Line, react
-from labelkit.mixing.recipe import Measured, Recipe
 
 __all__ = ["Content", "Density", "Solution", "Strength", "make_solution"]
 
@@ -69,7 +69,9 @@ class Solution:
     Attributes:
         ledger: everything in it, the water that filled it up included where known.
         runs: the reactions as they ran.
-        volume_mL: as made up, or as the recipe claims; None for a dry mixture.
+        volume_mL: as made up, or as the recipe claims; None where it is made by mass
+            and no density was measured.
+        dry: nothing in it is liquid: a mixture of powders.
         mass_g: of the whole; None where no density tells it.
         weighed_whole: every part of it was weighed, so shares go by mass.
         density_reason: why there is no density.
@@ -78,6 +80,7 @@ class Solution:
     ledger: Ledger
     runs: tuple[Run, ...]
     volume_mL: Decimal | None
+    dry: bool
     mass_g: Decimal | None
     density: Density | None
     density_reason: str
@@ -128,47 +131,43 @@ def _part(hazard: HazardData, line: Line, whole_g: Decimal) -> MixedPart:
     )
 
 
-def make_solution(
-    recipe: Recipe,
-    doses: Sequence[Dose],
-    volume_mL: Decimal | None,
-    catalogue: Catalogue,
-    stocks: Mapping[str, Stock],
-    measured: Measured,
-) -> Solution:
+def make_solution(job: Job, catalogue: Catalogue) -> Solution:
     """Pour the doses together, let the declared reactions run, and fill up.
-
-    Args:
-        recipe: for its reactions, its strength and whether it is filled up.
-        doses: as planned or as read.
-        volume_mL: of the finished solution; None for a dry mixture.
-        catalogue: the chemicals.
-        stocks: other recipes' solutions, by recipe name.
-        measured: on this batch; the recipe's own where nothing was measured.
 
     Raises:
         BadInput: a reaction cannot run, or the strength asked for is not in it.
     """
-    ledger, runs = react(poured(doses, catalogue, stocks), recipe.reactions, catalogue)
-    density, reason = _density(ledger, volume_mL, catalogue, measured)
-    filled = any(step.make_up_to for step in recipe.steps)
-    if filled and density and volume_mL is not None:
-        missing_g = volume_mL * density.g_per_mL - ledger.mass_g
-        ledger = ledger.with_water(max(missing_g, NOTHING))
-    known = not filled or density is not None
-    mass_g = ledger.mass_g if known else None
-    solution = Solution(
+    ledger, runs = react(
+        poured(job.doses, catalogue, job.stocks), job.recipe.reactions, catalogue
+    )
+    density, reason = _density(ledger, job, catalogue)
+    filled = job.recipe.fills_up
+    filled_to_g = _made_g(job, density) if filled else ledger.mass_g
+    if filled_to_g is not None:
+        ledger = ledger.with_water(max(filled_to_g - ledger.mass_g, NOTHING))
+    mass_g = ledger.mass_g if filled_to_g is not None else None
+    weighed = all(dose.weighed for dose in job.doses)
+    return Solution(
         ledger,
         runs,
-        volume_mL,
-        mass_g,
-        density,
-        reason,
-        weighed_whole=not filled and all(dose.weighed for dose in doses),
-        contents=_contents(ledger, volume_mL, mass_g, catalogue),
-        strength=_strength(recipe, ledger, volume_mL, mass_g, catalogue),
+        job.volume_mL,
+        dry=job.volume_mL is None and _is_dry(ledger, catalogue),
+        mass_g=mass_g,
+        density=density,
+        density_reason=reason,
+        weighed_whole=weighed and (not filled or job.by_mass),
+        contents=_contents(ledger, job.volume_mL, mass_g, catalogue),
+        strength=_strength(job, ledger, mass_g, catalogue),
     )
-    return solution
+
+
+def _made_g(job: Job, density: Density | None) -> Decimal | None:
+    """The mass of the whole [g], where it is known before the ledger is added up."""
+    if job.by_mass:
+        return job.make.number
+    if density is None or job.volume_mL is None:
+        return None
+    return job.volume_mL * density.g_per_mL
 
 
 def strength_mass_g(ledger: Ledger, of: Substance, catalogue: Catalogue) -> Decimal:
@@ -197,15 +196,11 @@ def _parent_moles(mass_g: Decimal, substance: Substance) -> Decimal:
 
 
 def _strength(
-    recipe: Recipe,
-    ledger: Ledger,
-    volume_mL: Decimal | None,
-    mass_g: Decimal | None,
-    catalogue: Catalogue,
+    job: Job, ledger: Ledger, mass_g: Decimal | None, catalogue: Catalogue
 ) -> Strength | None:
-    if recipe.strength_of is None:
+    if job.recipe.strength_of is None:
         return None
-    of = catalogue.substance(recipe.strength_of)
+    of, volume_mL = catalogue.substance(job.recipe.strength_of), job.volume_mL
     carried_g = strength_mass_g(ledger, of, catalogue)
     if carried_g <= 0:
         raise _not_in_it(of, ledger, catalogue)
@@ -261,19 +256,22 @@ def _content(
 
 
 def _density(
-    ledger: Ledger,
-    volume_mL: Decimal | None,
-    catalogue: Catalogue,
-    measured: Measured,
+    ledger: Ledger, job: Job, catalogue: Catalogue
 ) -> tuple[Density | None, str]:
-    if measured.density_g_per_mL is not None:
-        return Density(measured.density_g_per_mL, "measured"), ""
-    if volume_mL is None:
-        return None, "a dry mixture has no density here"
-    estimate = estimate_density(volume_mL, _dissolved(ledger, catalogue))
+    """The density, or why there is none."""
+    if job.measured.density_g_per_mL is not None:
+        return Density(job.measured.density_g_per_mL, "measured"), ""
+    if job.volume_mL is None:
+        return None, "it is made by mass: only a measured density would tell"
+    estimate = estimate_density(job.volume_mL, _dissolved(ledger, catalogue))
     if estimate.g_per_mL is None:
         return None, estimate.reason
     return Density(estimate.g_per_mL, "estimate"), ""
+
+
+def _is_dry(ledger: Ledger, catalogue: Catalogue) -> bool:
+    states = (catalogue.substance(chemical).state for chemical in ledger.lines)
+    return ledger.water_g <= 0 and all(state is State.SOLID for state in states)
 
 
 def _dissolved(ledger: Ledger, catalogue: Catalogue) -> Iterable[Dissolved]:

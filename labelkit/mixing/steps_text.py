@@ -10,7 +10,7 @@ from labelkit.mixing.doses import WATER, Dose
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.recipe import Step
 from labelkit.mixing.said import NBSP
-from labelkit.mixing.shown import shown_dose, shown_volume
+from labelkit.mixing.shown import shown_dose, shown_quantity
 from labelkit.mixing.words import CardAmount, CardRow, Run, Words
 
 __all__ = ["step_rows", "what_is_added"]
@@ -100,14 +100,20 @@ def _detail(step: Step, dose: Dose) -> str:
 
 def _filling(step: Step, plans: Sequence[Plan], settings: Settings) -> CardRow:
     amounts = tuple(
-        CardAmount(_bound(shown_volume(plan.job.volume_mL, settings)))
-        for plan in plans
-        if plan.job.volume_mL is not None
+        CardAmount(_bound(shown_quantity(plan.job, settings))) for plan in plans
     )
-    what = (Run("Fill with cold water ", strong=True), Run("up to", strong=True))
+    water = _water_of(plans[0])
+    what = (Run(f"Fill with {water} ", strong=True), Run("up to", strong=True))
     return CardRow(
         "fill", step.number, what, step.text, amounts, step.caution, step.vessel
     )
+
+
+def _water_of(plan: Plan) -> str:
+    """The water a recipe is filled up with: of the kind it begins with."""
+    kinds = (dose.kind for dose in plan.job.doses if dose.chemical == WATER)
+    kind = next((kind for kind in kinds if kind in WATERS), "")
+    return f"{kind or 'cold'} water"
 
 
 def _with_wait(text: str, step: Step) -> str:

@@ -24,6 +24,7 @@ __all__ = ["Weighing", "contributions", "strength_u", "weighings"]
 # A share by which a dose is moved to see how the strength follows: small enough to
 # stay on the branch that limits at nominal values.
 NUDGE = Decimal("1e-9")
+GRADUATIONS = 50  # of a cylinder that a dose fills; common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,14 +96,7 @@ def _sensitivity(
 ) -> float:
     """Per cent by which the strength moves for one per cent of the dose."""
     moved = replace(job, doses=tuple(_nudged(d, dose) for d in job.doses))
-    other = make_solution(
-        moved.recipe,
-        moved.doses,
-        moved.volume_mL,
-        catalogue,
-        moved.stocks,
-        moved.measured,
-    )
+    other = make_solution(moved, catalogue)
     assert solution.strength is not None and other.strength is not None
     change = other.strength.mass_g / solution.strength.mass_g - 1
     return float(round(change / NUDGE, 6))
@@ -135,7 +129,6 @@ def _weighing(dose: Dose, settings: Settings) -> Weighing:
 def _reading_u(dose: Dose, settings: Settings) -> float:
     if dose.mass_g is not None:
         return weighing_u(dose.mass_g, settings.balance_g)
-    assert dose.volume_mL is not None
-    # a dose is taken with something a tenth as fine as the final cylinder
-    fine_mL = min(settings.cylinder_mL, dose.volume_mL / 50)
-    return volume_u_mL(fine_mL) / float(dose.volume_mL)
+    # a dose is taken with a cylinder of its own size, marked in fiftieths of it
+    graduation_mL = min(settings.cylinder_mL, dose.poured_mL / GRADUATIONS)
+    return volume_u_mL(graduation_mL) / float(dose.poured_mL)

@@ -76,8 +76,8 @@ def _moments(job: Job, catalogue: Catalogue) -> Iterator[Moment]:
             yield _pour(step, vessel, bench.vessels.pop(step.pour, _Vessel()))
         elif step.cool_to_C is not None:
             yield _cool(step, vessel)
-        elif step.make_up_to is not None and job.volume_mL is not None:
-            yield _fill(step, vessel, job.volume_mL)
+        elif step.make_up_to is not None:
+            yield _fill(step, vessel, job.volume_mL or job.make.number)
 
 
 def _add(
@@ -113,10 +113,10 @@ def _cool(step: Step, vessel: _Vessel) -> Moment:
     return _moment(step, None, vessel.holds, vessel, vessel.at_C)
 
 
-def _fill(step: Step, vessel: _Vessel, volume_mL: Decimal) -> Moment:
-    """Cold water up to the mark: as many grams as mL are missing, near enough."""
+def _fill(step: Step, vessel: _Vessel, full: Decimal) -> Moment:
+    """Cold water up to ``full`` [mL or g]: a gram for each mL, near enough."""
     before = vessel.holds
-    missing_g = max(volume_mL - before.mass_g, Decimal(0))
+    missing_g = max(full - before.mass_g, Decimal(0))
     water = EMPTY.with_water(missing_g)
     vessel.at_C = _together(before, vessel.at_C, water, ROOM_C)
     vessel.holds = before.plus(water)

@@ -1,11 +1,11 @@
 """Working a recipe out: from its amounts to a plan, from readings to a batch."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 
-from labelkit.chemistry.amounts import Amount, Dimension
+from labelkit.chemistry.amounts import Amount
 from labelkit.chemistry.display import figures
 from labelkit.errors import BadInput
 from labelkit.hazards.as_formed import classify_as_formed
@@ -13,7 +13,16 @@ from labelkit.mixing.acidity import acidity_of
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.checks import checks_for
 from labelkit.mixing.dates import Day
-from labelkit.mixing.doses import WATER, Dose, Stock, doses_for, mass_of, scaling
+from labelkit.mixing.doses import (
+    WATER,
+    Dose,
+    Stock,
+    doses_for,
+    mass_of,
+    poured,
+    scaling,
+    volume_of,
+)
 from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.headline import headline_for, part_mark
 from labelkit.mixing.job import Job
@@ -54,9 +63,10 @@ def plan_recipe(
     factor = scaling(recipe, make)
     batches = {name: stock.batch for name, stock in stocks.items()}
     doses = doses_for(recipe, factor, catalogue, handbook.assays, batches)
-    volume_mL = _volume(recipe, factor)
-    _refuse_overfull(recipe, doses, volume_mL, handbook)
+    made = replace(recipe.makes, number=recipe.makes.number * factor)
+    volume_mL = volume_of(made, recipe.measured.density_g_per_mL)
     job = Job(recipe, make, doses, volume_mL, recipe.measured, on, stocks)
+    _refuse_overfull(job, handbook)
     return work_out(job, handbook, settings)
 
 
@@ -67,9 +77,7 @@ def work_out(job: Job, handbook: Handbook, settings: Settings) -> Plan:
         BadInput: a reaction cannot run, or the strength asked for is not in it.
     """
     catalogue = handbook.catalogue
-    solution = make_solution(
-        job.recipe, job.doses, job.volume_mL, catalogue, job.stocks, job.measured
-    )
+    solution = make_solution(job, catalogue)
     relative_u = strength_u(job, solution, catalogue, settings)
     ph, bounds, ph_reason = acidity_of(
         solution, job.measured, catalogue, handbook.acidity
@@ -79,7 +87,7 @@ def work_out(job: Job, handbook: Handbook, settings: Settings) -> Plan:
         ph=ph,
         ph_bounds=bounds,
         regime=settings.regime,
-        solid=job.volume_mL is None,
+        solid=solution.dry,
     )
     headline = headline_for(
         job.recipe, solution.strength, relative_u, job.volume_mL, job.doses,
@@ -108,11 +116,11 @@ def as_stock(plan: Plan, *, batch: str = "") -> Stock:
     """What a worked-out solution is to a recipe that takes it by the mL.
 
     Raises:
-        BadInput: it is a dry mixture.
+        BadInput: no volume of it is known.
     """
     if plan.job.volume_mL is None:
         raise BadInput(
-            f"{plan.recipe.name} is a dry mixture, so it cannot be poured",
+            f"{plan.recipe.name} is made by mass, so no mL of it can be poured",
             remedy="Name a recipe that makes a volume.",
         )
     recipe = plan.recipe
@@ -126,27 +134,21 @@ def as_stock(plan: Plan, *, batch: str = "") -> Stock:
     )
 
 
-def _volume(recipe: Recipe, factor: Decimal) -> Decimal | None:
-    if recipe.makes.dimension is Dimension.MASS:
-        return None
-    return recipe.makes.number * factor
-
-
-def _refuse_overfull(
-    recipe: Recipe,
-    doses: Sequence[Dose],
-    volume_mL: Decimal | None,
-    handbook: Handbook,
-) -> None:
-    """Refuse to fill up to less than what was already poured in."""
-    fill = next((step for step in recipe.steps if step.make_up_to), None)
-    if fill is None or volume_mL is None:
+def _refuse_overfull(job: Job, handbook: Handbook) -> None:
+    """Refuse to fill up to less than what was already put in."""
+    fill = next((step for step in job.recipe.steps if step.make_up_to), None)
+    if fill is None:
         return
-    liquids_mL = sum((_liquid_mL(dose, handbook) for dose in doses), Decimal(0))
-    if liquids_mL > volume_mL:
+    if job.by_mass:
+        inside = poured(job.doses, handbook.catalogue, job.stocks).mass_g
+        full, unit, what = job.make.number, "g", "go in"
+    else:
+        inside = sum((_liquid_mL(d, handbook) for d in job.doses), Decimal(0))
+        full, unit, what = job.volume_mL or Decimal(0), "mL", "of liquids go in"
+    if inside > full:
         raise BadInput(
-            f"{figures(liquids_mL, 4)} mL of liquids go in, more than the "
-            f"{figures(volume_mL, 4)} mL it is made up to",
+            f"{figures(inside, 4)} {unit} {what}, more than the "
+            f"{figures(full, 4)} {unit} it is made up to",
             place=f"step {fill.number}, make_up_to",
             remedy="Take less water at the start, or make more.",
         )

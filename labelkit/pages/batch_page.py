@@ -115,6 +115,7 @@ def _from_words(page: PageText, record: Record, settings: Settings) -> dict[str,
         "call": call_for(settings.emergency or page.emergency),
         "units": units,
         "contents": [_content(content, units) for content in page.contents],
+        "made_from": any("Made from" in run.text for run in page.contents_sentence),
         "doses": doses(
             page,
             None if relative_u is None else float(relative_u),

@@ -63,7 +63,7 @@ def happenings(record: Record, events: Iterable[Event]) -> tuple[Happening, ...]
     """Every event in words, in the order given."""
     return tuple(
         Happening(
-            f"{event.at:%Y-%m-%d %H:%M}",
+            _when(event.at),
             "all" if event.bottle is None and record.bottles > 1 else _one(event),
             f"{event.what} {event.amount_mL} mL" if event.amount_mL else event.what,
             event.by,
@@ -106,6 +106,12 @@ def _good_until(date: str | None) -> datetime:
 
 def _wall_clock(date: str) -> datetime:
     return datetime.fromisoformat(date).replace(tzinfo=None)
+
+
+def _when(at: datetime) -> str:
+    """Midnight is how a day without a time is kept."""
+    told = f"{at:%Y-%m-%d %H:%M}"
+    return told.removesuffix(" 00:00")
 
 
 def _note(event: Event) -> str:

@@ -9,11 +9,13 @@ from base64 import b64encode
 from collections.abc import Iterable
 from functools import cache
 from hashlib import sha256
+from itertools import groupby
 from typing import Any
 
 from jinja2 import Environment, FunctionLoader, StrictUndefined
 from markupsafe import Markup
 
+from labelkit.mixing.words import CardRow
 from labelkit.pages.pictures import picture
 from labelkit.resources import templates_dir
 
@@ -69,7 +71,11 @@ def _environment() -> Environment:
         "policy": policy(),
         "generator": GENERATOR,
     }
-    environment.filters |= {"equation": _equation, "picture": _picture}
+    environment.filters |= {
+        "equation": _equation,
+        "picture": _picture,
+        "vessels": _vessels,
+    }
     return environment
 
 
@@ -84,6 +90,14 @@ def _hash(text: str) -> str:
 
 def _picture(code: str) -> Markup:
     return Markup(picture(code))  # noqa: S704 - made of fixed tags by pictures
+
+
+def _vessels(rows: Iterable[CardRow]) -> list[tuple[str, list[CardRow]]]:
+    """Steps that follow one another in one vessel, under what it is called."""
+    return [
+        (f"In the {vessel}" if vessel else "", list(group))
+        for vessel, group in groupby(rows, key=lambda row: row.vessel)
+    ]
 
 
 def _equation(text: str) -> list[tuple[str, str]]:

@@ -56,7 +56,7 @@ class Site:
             its_own = [line for line in lines if line.recipe == name]
             yield Page(f"{folder}/{FRONT}", self._recipe(name, its_own, up(folder)))
         yield Page(FRONT, self._front(lines, names, ""))
-        yield Page(UNKNOWN, self.unknown(self._home()))
+        yield Page(UNKNOWN, self.unknown(self.home()))
 
     def front(self, root: str) -> bytes:
         """The shelf: batches newest first, and the recipes.
@@ -107,7 +107,7 @@ class Site:
                 found.setdefault(name.upper(), name)
         return found
 
-    def _home(self) -> str | None:
+    def home(self) -> str | None:
         """The front as a whole address, where the bench says it.
 
         A host shows one page for whatever is missing, at any depth, where no relative

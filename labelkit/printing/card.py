@@ -10,6 +10,8 @@ from labelkit.printing.boxes import Page
 from labelkit.printing.card_back import place_back
 from labelkit.printing.card_front import place_front
 from labelkit.printing.card_layout import CardLayout, built_in_cards, card_layout
+from labelkit.printing.card_whole import require_whole
+from labelkit.printing.said import printable
 from labelkit.printing.symbols import SymbolStyle
 
 __all__ = ["place_card"]
@@ -24,8 +26,10 @@ def place_card(
     left out.
 
     Raises:
+        BadInput: the printed type does not have a character, and where that stands.
         Misfit: what does not fit, and which size or how many batch sizes would do.
     """
+    text = printable(text)
     try:
         return _place(text, layout, settings)
     except Misfit as misfit:
@@ -37,9 +41,12 @@ def place_card(
 
 
 def _place(text: CardText, layout: CardLayout, settings: Settings) -> tuple[Page, Page]:
-    front = _style(layout.front["pictograms"].pt, settings)
-    back = _style(layout.back["hazard"].small, settings)
-    return place_front(text, layout, front), place_back(text, layout, back)
+    front_style = _style(layout.front["pictograms"].pt, settings)
+    back_style = _style(layout.back["hazard"].small, settings)
+    front = place_front(text, layout, front_style)
+    back = place_back(text, layout, back_style)
+    require_whole(text, front, back, layout)
+    return front, back
 
 
 def _style(word_pt: float, settings: Settings) -> SymbolStyle:

@@ -13,7 +13,7 @@ DO_NOT_DRINK = "DO NOT DRINK"
 CALL = "Call"
 FIELD_MM = 30.0  # a white field to write the number in
 FIELD_INSET_MM = 0.8
-_APART_MM = 1.8
+_APART_MM = 1.2
 _AFTER_CALL_MM = 0.9
 
 

@@ -68,15 +68,23 @@ def draw_row(box: LayoutBox, top: float, setting: Setting) -> Drawn:
     blocks: list[Text] = []
     baseline = top + ASCENT * cells[0].largest * MM_PER_PT
     for line in _lines(cells, box.w):
-        pitch = leading_mm(max(cell.largest for cell in line))
-        baseline = blocks[-1].lines[-1].y + pitch if blocks else baseline
+        baseline = _below(blocks[-1], line) if blocks else baseline
         ends_right = len(cells) > 1 and line[-1] is cells[-1]
         blocks += _set_line(box, line, baseline, ends_right=ends_right)
-    last = blocks[-1]
-    ends = last.lines[-1].y + DESCENT * MM_PER_PT * max(
-        size for line in last.lines for _, _, size in line.pieces
-    )
-    return Drawn(tuple(blocks), max(top + box.h, ends))
+    return Drawn(tuple(blocks), max(top + box.h, _end(blocks[-1])))
+
+
+def _below(upper: Text, line: list[_Cell]) -> float:
+    """The baseline of a line under another: a leading on, and clear of its letters."""
+    size = max(cell.largest for cell in line)
+    clear = _end(upper) + ASCENT * size * MM_PER_PT
+    return max(clear, upper.lines[-1].y + leading_mm(size))
+
+
+def _end(block: Text) -> float:
+    """Where a block's descenders end [mm]."""
+    last = block.lines[-1]
+    return last.y + DESCENT * MM_PER_PT * max(size for _, _, size in last.pieces)
 
 
 def _lines(cells: list[_Cell], width: float) -> list[list[_Cell]]:

@@ -3,20 +3,29 @@
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
 from functools import lru_cache
-from typing import Any
+from typing import Any, TypeVar
 
 from labelkit.errors import BadInput, Fault, Misfit
-from labelkit.mixing.words import BottleText, HazardText
+from labelkit.mixing.words import BottleText, CardText, HazardText
 from labelkit.printing.boxes import Code, Page, Symbol, Text
 from labelkit.printing.fonts import clean
 from labelkit.printing.foot import DO_NOT_DRINK
 from labelkit.printing.headline import is_in_name
 from labelkit.printing.typeset import plain
 
-__all__ = ["missing", "printable", "require_everything", "text_of"]
+__all__ = [
+    "hazard_words",
+    "is_said",
+    "missing",
+    "printable",
+    "require_everything",
+    "text_of",
+]
+
+_Words = TypeVar("_Words", BottleText, CardText)
 
 
-def printable(text: BottleText) -> BottleText:
+def printable(text: _Words) -> _Words:
     """The words as they are printed.
 
     Raises:
@@ -65,7 +74,7 @@ def require_everything(text: BottleText, page: Page, layout: str) -> None:
 def missing(text: BottleText, page: Page) -> list[str]:
     """What a label must say and does not."""
     said = text_of(page)
-    wanted = {*_words(text), *_hazard_words(text.hazard)} - {""}
+    wanted = {*_words(text), *hazard_words(text.hazard)} - {""}
     left_off = [words for words in wanted if _normal(words) not in said]
     apart = text.mixed and text.by and {text.mixed, text.by}
     if text.made in left_off and apart and all(_normal(one) in said for one in apart):
@@ -87,6 +96,11 @@ def text_of(page: Page) -> str:
     return _normal(" ".join(lines))
 
 
+def is_said(words: str, said: str) -> bool:
+    """Whether words stand in what `text_of` gives."""
+    return _normal(words) in said
+
+
 def _normal(text: str) -> str:
     return " ".join(text.casefold().replace("\u00a0", " ").split())
 
@@ -103,7 +117,8 @@ def _words(text: BottleText) -> Iterator[str]:
         yield from (text.part.letter, text.part.goes_with, text.part.ratio)
 
 
-def _hazard_words(hazard: HazardText) -> Iterator[str]:
+def hazard_words(hazard: HazardText) -> Iterator[str]:
+    """Everything that a hazard block must say."""
     yield from (hazard.signal, hazard.alert, hazard.contains)
     yield from (*hazard.statements, *hazard.open_points)
     yield from (p.word for p in hazard.pictograms)

@@ -5,9 +5,9 @@ from math import sqrt
 
 from labelkit.mixing.words import Pictogram
 from labelkit.printing.boxes import Box, Symbol, Text
-from labelkit.printing.fonts import cap_height_mm, width_mm
+from labelkit.printing.fonts import MM_PER_PT, cap_height_mm, width_mm
 from labelkit.printing.pictograms import ALT_TEXTS
-from labelkit.printing.typeset import one_line
+from labelkit.printing.typeset import DESCENT, one_line
 
 __all__ = ["SymbolStyle", "diamond_mm", "place_symbols", "symbols_size"]
 
@@ -15,7 +15,7 @@ _EDGE_SHARE = 0.016  # of the diamond, that a keyline stands out on each side
 _APART = 0.4  # white between two pictograms [mm]
 _WORD_OFF = 0.55  # from the tip to its word [mm]
 _WHITE_OVER_WORD = 0.19  # of that, under the keyline of a large pictogram [mm]
-_UNDER_WORD = 1.2  # white under a word, before the next diamond [mm]
+_UNDER_WORD = 0.6  # white under a word, before the next pictogram [mm]
 _FLOOR_PT = 6.6
 
 
@@ -36,6 +36,12 @@ def diamond_mm(side: float) -> float:
 def _word_off(side: float) -> float:
     """From the tip to the capitals of its word [mm]."""
     return max(_WORD_OFF, diamond_mm(side) * _EDGE_SHARE + _WHITE_OVER_WORD)
+
+
+def _under_word(side: float, word_pt: float) -> float:
+    """From a word's baseline to the next tip: descenders, white, keyline [mm]."""
+    edge = diamond_mm(side) * _EDGE_SHARE
+    return DESCENT * word_pt * MM_PER_PT + _UNDER_WORD + edge
 
 
 def _across(side: float) -> float:
@@ -65,7 +71,7 @@ def symbols_size(
     one = diamond_mm(side) + _word_off(side) + cap_height_mm(word_pt)
     count = len(pictograms)
     if stacked:
-        return max(cells), count * one + (count - 1) * _UNDER_WORD
+        return max(cells), count * one + (count - 1) * _under_word(side, word_pt)
     return sum(cells) + (count - 1) * _APART, one
 
 
@@ -83,7 +89,8 @@ def place_symbols(
         return ()
     word_pt = _word_size(pictograms, side, style.word_pt)
     wide = symbols_size(pictograms, side, style, stacked=True)[0]
-    high = diamond_mm(side) + _word_off(side) + cap_height_mm(word_pt) + _UNDER_WORD
+    high = diamond_mm(side) + _word_off(side) + cap_height_mm(word_pt)
+    high += _under_word(side, word_pt)
     boxes: list[Box] = []
     for item in pictograms:
         cell = max(_across(side), width_mm(item.word, "semibold", word_pt))

@@ -10,6 +10,7 @@ seconds: ``drawing`` leaves placing out of the clock, ``whole`` has it in.
 """
 
 import json
+import re
 import subprocess
 import sys
 import time
@@ -31,7 +32,6 @@ from labelkit.mixing.words import (
     Scale,
 )
 from labelkit.printing.boxes import Page
-from labelkit.printing.codes import encode
 from labelkit.printing.label import place_label
 from labelkit.printing.layouts import layout_named
 from labelkit.printing.pdf import draw_papers
@@ -43,6 +43,7 @@ ROOT = Path(__file__).resolve().parents[2]
 COUNTS = (1, 100, 1000)
 REPEATS = 3
 MM = 72 / 25.4
+DARK = re.compile("1+")
 
 # Words for a drawing, not a classification.
 STATEMENT = "May damage fertility. May damage the unborn child"
@@ -171,8 +172,18 @@ def _words(text: BottleText) -> Iterator[tuple[str, str, float]]:
     yield f"DO NOT DRINK Call {text.emergency}", "bold", 12
 
 
-def _runs(payload: str) -> tuple[tuple[int, int, int, int], ...]:
-    return encode(payload, mask=2).runs
+def _runs(payload: str) -> Iterator[tuple[int, int, int, int]]:
+    """Dark runs along the rows of the library's symbol, its mask not searched."""
+    from qrcode import constants
+    from qrcode.main import QRCode
+
+    symbol = QRCode(None, constants.ERROR_CORRECT_Q, border=0, mask_pattern=2)
+    symbol.add_data(payload)
+    symbol.make(fit=True)
+    for y, row in enumerate(symbol.modules):
+        bits = "".join(["1" if dark else "0" for dark in row])
+        for run in DARK.finditer(bits):
+            yield run.start(), y, run.end() - run.start(), 1
 
 
 def prepared(case: str, count: int, sheet: Sheet) -> Callable[[], bytes]:

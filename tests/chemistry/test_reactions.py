@@ -83,8 +83,8 @@ def test_an_equation_has_the_published_coefficients(one: Case) -> None:
 def test_what_is_left_out_is_found(one: Case, left_out: set[str]) -> None:
     reactants = [f for f in given_formulas(one, "reactants") if f != "H2O"]
     products = [f for f in given_formulas(one, "products") if f not in left_out]
-    if not products:  # butane burns to nothing else
-        return
+    if not products:  # butane burns to nothing that a room would name
+        products = ["CO2"]
     got = counted(balanced(reactants, products))
     assert got == wanted(one), one.told(f"got {got}, expected {wanted(one)}")
 
@@ -151,7 +151,11 @@ def test_water_that_is_named_is_counted_as_a_chemical() -> None:
 
 @pytest.mark.parametrize(
     ("formula", "shown"),
-    [("Na2CO3.10H2O", "Na2CO3·10H2O"), ("K2CO3.1.5H2O", "K2CO3·1.5H2O"), ("KBr", "KBr")],
+    [
+        ("Na2CO3.10H2O", "Na2CO3·10H2O"),
+        ("K2CO3.1.5H2O", "K2CO3·1.5H2O"),
+        ("KBr", "KBr"),
+    ],
 )
 def test_hydrate_water_stands_behind_a_raised_dot(formula: str, shown: str) -> None:
     assert pretty(formula) == shown
@@ -170,7 +174,7 @@ def test_an_element_from_nowhere_is_named() -> None:
 
 
 def test_the_right_elements_in_impossible_numbers_are_told() -> None:
-    assert "cannot be balanced: no whole numbers fit" in told(["NaCl"], ["Na2S2O5"][:0])
+    assert "cannot be balanced: no whole numbers fit" in told(["Na2S2O3"], ["Na2SO3"])
 
 
 def test_a_chemical_without_a_part_in_it_is_refused() -> None:
@@ -181,14 +185,22 @@ def test_two_reactions_in_one_are_refused_with_both_written_out() -> None:
     assert told(["H3BO3", "NaOH", "C2H4O2"], ["NaBO2", "C2H3NaO2"]) == (
         "H3BO3 + NaOH + C2H4O2 to NaBO2 + C2H3NaO2 balances in more than one way. "
         "Write one reaction at a time, such as: H3BO3 + NaOH → NaBO2 + 2 H2O; or "
-        "C2H4O2 + NaOH → C2H3NaO2 + H2O."
+        "NaOH + C2H4O2 → C2H3NaO2 + H2O."
     )
 
 
 def test_the_readings_name_the_gas_and_not_water() -> None:
     words = told(["C6H8O6", "NaHCO3", "C2H4O2"], ["C6H7NaO6", "C2H3NaO2"])
     assert "C6H8O6 + NaHCO3 → C6H7NaO6 + H2O + CO2" in words
-    assert "C2H4O2 + NaHCO3 → C2H3NaO2 + H2O + CO2" in words
+    assert "NaHCO3 + C2H4O2 → C2H3NaO2 + H2O + CO2" in words
+
+
+def test_a_heap_of_chemicals_is_no_reaction() -> None:
+    heap = [f"Na{n}Cl{n}" for n in range(1, 12)]
+    assert told(heap[:5], heap[5:]) == (
+        "11 chemicals are named, more than one reaction has. "
+        "Write one reaction at a time, of at most 10 chemicals."
+    )
 
 
 def grams(of: Mapping[str, float | str]) -> dict[str, Decimal]:

@@ -62,6 +62,8 @@ def test_a_role_brings_what_the_formula_holds(id_: str) -> None:
 @pytest.mark.parametrize("parent", sorted(TABLE.parent_roles))
 def test_every_form_of_a_parent_with_a_role_brings_the_same(parent: str) -> None:
     forms = [e.substance for e in CATALOGUE if e.substance.parent == parent]
+    # counted with sodium metaborate, but its potassium is told apart
+    forms = [form for form in forms if form.id != "potassium-metaborate"]
     assert forms
     assert {form.parent_units for form in forms} == {1}
     assert all(TABLE.roles[f.id] == TABLE.parent_roles[parent] for f in forms)

@@ -22,8 +22,10 @@ DERIVED = {
     )["form"]
 }
 CATALOGUE = read_catalogue()
-HAZARDS = {entry.hazard.id: entry.hazard for entry in CATALOGUE}
-MORE = {substance.id: substance.more for substance in CATALOGUE.substances}
+EVERY = {entry.hazard.id: entry.hazard for entry in CATALOGUE}
+# the totals are those of the collection of facts that the first 96 were made from
+HAZARDS = {id_: hazard for id_, hazard in EVERY.items() if id_ in DERIVED}
+MORE = {s.id: s.more for s in CATALOGUE.substances if s.id in DERIVED}
 OFFICIAL = [hazard for hazard in HAZARDS.values() if hazard.official]
 
 
@@ -110,7 +112,7 @@ def test_label_elements_are_those_annex_vi_lists(hazard: HazardData) -> None:
     assert set(wanted["pictograms"]) - set(got.pictograms) <= {"GHS07"}
 
 
-@pytest.mark.parametrize("hazard", HAZARDS.values(), ids=lambda hazard: hazard.id)
+@pytest.mark.parametrize("hazard", EVERY.values(), ids=lambda hazard: hazard.id)
 def test_hazard_data_are_possible_and_named_shortly(hazard: HazardData) -> None:
     assert check_data(hazard) == []
     assert len(hazard.name) <= 32

@@ -19,13 +19,13 @@ OVERLAP = (limit("Skin Corr. 1A", "5"), limit("Skin Corr. 1B", "2"))
     [
         (
             {"classes": ("Skin Corr. 1D",)},
-            "x, classes: 'Skin Corr. 1D' is no hazard class. Write one of: Skin Corr. 1,"
-            " Skin Corr. 1A, Skin Corr. 1B, Skin Corr. 1C.",
+            "x, classes: 'Skin Corr. 1D' is no hazard class."
+            " Write one of: Skin Corr. 1, Skin Corr. 1A, Skin Corr. 1B, Skin Corr. 1C.",
         ),
         (
             {"classes": ("STOT SE 3",)},
-            "x, classes: 'STOT SE 3' is no hazard class. Write one of: STOT SE 3 (H335),"
-            " STOT SE 3 (H336).",
+            "x, classes: 'STOT SE 3' is no hazard class."
+            " Write one of: STOT SE 3 (H335), STOT SE 3 (H336).",
         ),
         (
             {"limits": OVERLAP},

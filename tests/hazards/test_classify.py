@@ -42,7 +42,8 @@ METABISULFITE = chemical(
 )
 CARBONATE = chemical("carbonate", "Eye Irrit. 2", tags=("base", "carbonate"))
 SILVER = chemical(
-    "silver nitrate", "Ox. Sol. 2", "Skin Corr. 1B", "Aquatic Acute 1", "Aquatic Chronic 1",
+    "silver nitrate", "Ox. Sol. 2", "Skin Corr. 1B", "Aquatic Acute 1",
+    "Aquatic Chronic 1",
     m_acute=Decimal(1000), m_chronic=Decimal(100), tags=("oxidiser", "silver"),
 )  # fmt: skip
 
@@ -144,8 +145,8 @@ def test_chemicals_without_data_and_without_entry_are_named_apart() -> None:
 def test_what_rests_on_less_than_an_entry_is_told() -> None:
     said = [r.text for r in verdict((POTASH, "5"), (METOL, "1")).because]
     assert (
-        "potassium carbonate: classes as notifiers give them themselves, who may differ;"
-        " recalled from memory, to be checked" in said
+        "potassium carbonate: classes as notifiers give them themselves, who may"
+        " differ; recalled from memory, to be checked" in said
     )
     assert not any(text.startswith("metol: classes") for text in said)
 

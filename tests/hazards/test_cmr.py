@@ -56,6 +56,12 @@ def test_a_specific_limit_replaces_the_generic_one() -> None:
     assert reached((data, "4.99")) == ()
 
 
+def test_a_limit_for_a_class_the_entry_does_not_carry_is_enough() -> None:
+    data = chemical("agent", "Repr. 2", limits=(limit("Repr. 1B D", "5"),))
+    assert reached((data, "5")) == ("Repr. 1B Df",)
+    assert reached((data, "4.99")) == ("Repr. 2",)
+
+
 def test_note_11_adds_up_boron_compounds() -> None:
     # Delegated Regulation (EU) 2023/1434
     assert reached((BORAX, "0.2"), (BORIC_ACID, "0.1")) == ("Repr. 1B FD",)

@@ -77,6 +77,19 @@ def test_table_3_3_4_where_adding_up_does_not_apply(
     assert eye(part) == expected
 
 
+def test_own_limits_go_before_those_of_table_3_3_4() -> None:
+    data = chemical("p", limits=(limit("Eye Dam. 1", "7"),), non_additive=True)
+    assert eye((data, "7")) == "Eye Dam. 1"
+    assert eye((data, "6.99")) == "Eye Irrit. 2"
+
+
+def test_a_flagged_strong_base_damages_eyes_from_one_percent() -> None:
+    # Table 3.3.4, rows 1 and 2
+    data = chemical("base", non_additive=True, tags=("strong-base",))
+    assert eye((data, "1")) == "Eye Dam. 1"
+    assert eye((data, "0.99")) == ""
+
+
 @pytest.mark.parametrize(
     ("part", "expected"),
     [

@@ -39,9 +39,9 @@ REAL = [
 
 settings.register_profile(
     "hazards",
-    derandomize=False,
+    derandomize=True,
     deadline=None,
-    max_examples=1500,
+    max_examples=60,
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("hazards")

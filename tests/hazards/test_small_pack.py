@@ -96,3 +96,5 @@ def test_american_bottles_up_to_100_ml_point_to_the_outer_pack() -> None:
     assert (small.signal, small.pictograms) == (whole.signal, whole.pictograms)
     assert small.notices[-1] == "The outer pack must carry the whole label."
     assert for_small_pack(whole, Decimal("100.1")) == whole
+    nothing = verdict((chemical("salt"), "5"), ph=NEUTRAL, regime="us-hcs")
+    assert for_small_pack(nothing, Decimal(50)) == nothing

@@ -81,7 +81,9 @@ def test_sensitisers_are_filled_in() -> None:
 
 def test_unknown_acute_toxicity_is_told_with_its_share_and_routes() -> None:
     # 3.1.3.6.2.2
-    poison = chemical("p", "Acute Tox. 3 (oral)", "Acute Tox. 3 (vapour)")
+    poison = chemical(
+        "p", "Acute Tox. 3 (oral)", "Acute Tox. 3 (vapour)", "Acute Tox. 3 (dust/mist)"
+    )
     silent = chemical("s", unknown_acute=("oral", "inhalation"))
     found = verdict((poison, "60"), (silent, "11.5"))
     assert hazard_sentences(ENGLISH, found)[-1] == (

@@ -182,7 +182,7 @@ def test_own_entries_come_first_and_replace_built_in_ones() -> None:
 
 
 def test_a_catalogue_can_be_walked_counted_and_asked() -> None:
-    assert len(list(CATALOGUE)) == len(CATALOGUE) == 96
+    assert len(list(CATALOGUE)) == len(CATALOGUE) == 106
     assert "borax-decahydrate" in CATALOGUE
     assert "borax" not in CATALOGUE
     assert CATALOGUE["water"].hazard.id == "water"

@@ -7,12 +7,13 @@ from dataclasses import replace
 
 import pytest
 
-from labelkit.errors import Misfit
+from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.words import CardAmount, CardColumn, CardRow, CardText, Run
 from labelkit.printing.boxes import Bar, Code, Frame, Page, Symbol, Text
 from labelkit.printing.card import place_card
 from labelkit.printing.card_layout import card_layout
+from labelkit.printing.card_whole import require_whole
 from tests.printing.card_texts import (
     BLUEPRINT,
     BORATE,
@@ -316,6 +317,26 @@ def test_a_warning_without_signal_word_still_shows_its_pictogram() -> None:
     quiet = replace(BORATE, hazard=replace(BORATE.hazard, signal=""))
     for page in both(quiet):
         assert [b for b in page.boxes if isinstance(b, Symbol)]
+
+
+def test_a_character_that_cannot_be_printed_is_named_with_its_field() -> None:
+    with pytest.raises(BadInput, match=r"summary: the character '≡'"):
+        placed(replace(BORATE, summary="50 g/L ≡ 5 % w/v"))
+
+
+def test_a_card_that_leaves_something_off_is_refused() -> None:
+    layout = card_layout("a5")
+    front, back = both(BORATE)
+    short = replace(
+        back, boxes=tuple(b for b in back.boxes if b not in fields(back, "statements"))
+    )
+    with pytest.raises(Misfit, match="leaves off May damage fertility"):
+        require_whole(BORATE, front, short, layout)
+    bare = replace(
+        front, boxes=tuple(b for b in front.boxes if not isinstance(b, Symbol))
+    )
+    with pytest.raises(Misfit, match="it leaves off GHS08"):
+        require_whole(BORATE, bare, back, layout)
 
 
 def test_words_not_marked_strong_are_set_as_they_are() -> None:

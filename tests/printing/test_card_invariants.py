@@ -247,7 +247,7 @@ def cards(draw: st.DrawFn) -> CardText:
 
 
 @settings(
-    max_examples=40,
+    max_examples=60,
     deadline=None,
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],

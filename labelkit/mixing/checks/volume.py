@@ -16,7 +16,7 @@ FAR_OFF = Decimal("0.05")
 
 def check_volume(plan: Plan, handbook: Handbook, settings: Settings) -> Iterator[Check]:
     """Masses over density, or masses against the mass claimed: more than 5 % apart."""
-    if any(step.make_up_to for step in plan.recipe.steps):
+    if plan.recipe.fills_up:
         return
     got, claimed, unit = _got_and_claimed(plan)
     if got is None or abs(got - claimed) <= FAR_OFF * claimed:

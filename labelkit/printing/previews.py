@@ -1,18 +1,18 @@
-"""Pictures of a PDF's pages, for looking before printing."""
+"""Pictures of a print's pages, for looking before printing."""
 
 from collections.abc import Iterator
-from pathlib import Path
+from io import BytesIO
 
 from labelkit.errors import BadInput
 
-__all__ = ["pictures_of"]
+__all__ = ["previews"]
 
 DPI = 150
 POINTS_PER_INCH = 72
 
 
-def pictures_of(path: Path) -> Iterator[Path]:
-    """Write a PNG of each page beside the PDF, and name it.
+def previews(pdf: bytes) -> Iterator[bytes]:
+    """Each page of a PDF as a PNG at 150 dpi.
 
     Raises:
         BadInput: the optional package that draws pages is not installed.
@@ -25,9 +25,9 @@ def pictures_of(path: Path) -> Iterator[Path]:
             place="--png",
             remedy="Install it with: pip install 'labelkit[png]'",
         ) from None
-    document = pypdfium2.PdfDocument(path)
-    for n, page in enumerate(document, start=1):
-        picture = path.with_name(f"{path.stem}-{n}.png")
-        page.render(scale=DPI / POINTS_PER_INCH).to_pil().save(picture)
-        yield picture
+    document = pypdfium2.PdfDocument(pdf)
+    for page in document:
+        picture = BytesIO()
+        page.render(scale=DPI / POINTS_PER_INCH).to_pil().save(picture, "PNG")
+        yield picture.getvalue()
     document.close()

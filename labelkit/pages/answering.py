@@ -1,0 +1,74 @@
+"""What an address asks for, and the answer to it; knows nothing of HTTP libraries."""
+
+from dataclasses import dataclass
+
+from labelkit.chemistry.numbers import quoted
+from labelkit.errors import BadInput, ShelfError, Unknown
+from labelkit.mixing.numbers import read_number
+from labelkit.pages.addresses import FRONT, UNKNOWN
+from labelkit.pages.site import Site
+
+__all__ = ["Answer", "answer"]
+
+_LONGEST_PATH = 1000
+_LONGEST_NUMBER = 40
+_SPACE, _DELETE = " ", "\x7f"
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A page with its HTTP status (RFC 9110, 15)."""
+
+    status: int
+    body: bytes
+
+
+def answer(site: Site, path: str) -> Answer:
+    """The answer to the path of an address, decoded, without its leading slash."""
+    root = "../" * path.count("/")
+    if len(path) > _LONGEST_PATH or any(c < _SPACE or c == _DELETE for c in path):
+        return Answer(400, site.trouble(None, "No such address", _UNREADABLE))
+    try:
+        return _page(site, path, root)
+    except ShelfError as error:
+        problem = _SHELF_GONE.format(error.faults[0].problem)
+        return Answer(503, site.trouble(root, "The shelf cannot be read", problem))
+
+
+_UNREADABLE = "This address cannot be read: it is too long, or holds what no code prints."
+_SHELF_GONE = (
+    "At the moment the shelf cannot be read: it {}. Whoever looks after it may have to "
+    "put it back and start labelkit serve again."
+)
+
+
+def _page(site: Site, path: str, root: str) -> Answer:
+    kind, _, rest = path.partition("/")
+    named, _, tail = rest.partition("/")
+    if path in ("", FRONT):
+        return Answer(200, site.front(root))
+    if path == UNKNOWN:
+        return Answer(404, site.unknown(site.home()))
+    if kind.upper() == "B" and named:
+        return _batch(site, named, root)
+    if kind.upper() == "R" and named and tail in ("", FRONT):
+        body = site.recipe(named, root)
+        problem = f"There is no recipe {quoted(named)} here."
+        return Answer(200, body) if body else Answer(404, site.unknown(root, problem))
+    return Answer(404, site.unknown(root))
+
+
+def _batch(site: Site, named: str, root: str) -> Answer:
+    """The page of the batch whose number is ``named``; what follows it is ignored."""
+    try:
+        number = read_number(named)
+    except BadInput as error:
+        told = f"{error.faults[0].problem}. {error.faults[0].remedy}"
+        if len(named) > _LONGEST_NUMBER:
+            told = f"{quoted(named)} is no batch number."
+        return Answer(404, site.unknown(root, told))
+    try:
+        return Answer(200, site.batch(number, root))
+    except Unknown:
+        told = f"There is no batch {number} on this shelf."
+        return Answer(404, site.unknown(root, told))
