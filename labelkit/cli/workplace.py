@@ -125,6 +125,7 @@ class Workplace:
     ) -> Handbook:
         """What is looked up while ``recipe`` is worked out."""
         from labelkit.files.acidity import read_acidity
+        from labelkit.files.handling import read_handling
         from labelkit.files.rules import read_rules
         from labelkit.files.statements import read_statements
 
@@ -136,6 +137,7 @@ class Workplace:
             read_acidity(),
             assays=self._assays(catalogue, lots or {}),
             parts=self._parts(recipe),
+            handling=read_handling(),
         )
 
     def plan(

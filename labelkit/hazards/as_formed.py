@@ -135,7 +135,7 @@ def _viewed(
 def _as_formed(
     parts: Sequence[MixedPart], added: tuple[Ingredient, ...], bottle: _Bottle
 ) -> Composition:
-    now = added_up(Ingredient(part.data, part.present) for part in parts)
+    now = _shares(parts, lambda _: False)
     keeps = not _products_have_entries(parts)
     stays = bottle.ph is None
     return _viewed(

@@ -21,14 +21,18 @@ _MEMORY = "memory"
 
 def without_data(mixture: Composition) -> tuple[str, ...]:
     """Names of the chemicals of which no hazard data are known."""
-    silent = (data for data in _held(mixture) if data.classes is None)
-    return tuple(data.name for data in silent)
+    silent = (data.name for data in _held(mixture) if data.classes is None)
+    return tuple(dict.fromkeys(silent))
 
 
 def without_entry(mixture: Composition) -> tuple[str, ...]:
-    """Names of those classified or cleared without an entry in Annex VI."""
-    spoken = (data for data in _held(mixture) if data.classes is not None)
-    return tuple(data.name for data in spoken if not data.official)
+    """Names of those classified or cleared without an entry in Annex VI.
+
+    A name that an official entry bears as well, such as "borates", is not among them.
+    """
+    spoken = [data for data in _held(mixture) if data.classes is not None]
+    known = {data.name for data in spoken if data.official}
+    return tuple(dict.fromkeys(data.name for data in spoken if data.name not in known))
 
 
 def evidence(mixture: Composition) -> tuple[Reason, ...]:

@@ -6,7 +6,7 @@ Delegated Regulation (EU) 2023/707; new mixtures from 1 May 2026.
 from decimal import Decimal
 
 from labelkit.hazards.composition import Composition
-from labelkit.hazards.limits import carried, own_limit, shown
+from labelkit.hazards.limits import carried, own_limit, rows, shown
 from labelkit.hazards.mixture import Reason
 from labelkit.hazards.regimes import Regime
 from labelkit.hazards.verdict import Finding, Verdict
@@ -45,7 +45,8 @@ def judge_new_classes(mixture: Composition, regime: Regime) -> Verdict:
     found: dict[str, Finding] = {}
     reasons = []
     for i in mixture.other:
-        for one in carried(i.data, *FAMILIES):
+        limited = (row[0] for row in rows(i.data, *FAMILIES))
+        for one in dict.fromkeys((*carried(i.data, *FAMILIES), *limited)):
             limit = own_limit(i.data, one.family, one.category) or LIMITS[str(one)]
             text = f"{i.data.name} {shown(i.percent)} %"
             if i.percent >= limit:

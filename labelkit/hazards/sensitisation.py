@@ -33,7 +33,7 @@ def judge_sensitisation(mixture: Composition, regime: Regime) -> Verdict:
     eliciting = _eliciting(mixture.other, verdict)
     if not eliciting:
         return verdict
-    names = tuple(i.data.name for i in eliciting)
+    names = tuple(dict.fromkeys(i.data.name for i in eliciting))
     text = ", ".join(f"{i.data.name} {shown(i.percent)} %" for i in eliciting)
     reason = Reason("EUH208", TABLE_ELICITATION, f"{text}: may set off an allergy")
     if verdict.findings:

@@ -7,6 +7,7 @@ from decimal import Decimal
 from labelkit.chemistry.acid_roles import AcidityTable
 from labelkit.hazards.statements import Statements
 from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.handling import Handling
 from labelkit.mixing.rules import MixingRule
 
 __all__ = ["Handbook"]
@@ -23,6 +24,7 @@ class Handbook:
         acidity: equilibrium constants.
         assays: [%] of the jars in the cupboard, by chemical id.
         parts: what each recipe of a set is called, by recipe name: ``A``.
+        handling: cautions that are not law, each with its source.
     """
 
     catalogue: Catalogue
@@ -31,3 +33,4 @@ class Handbook:
     acidity: AcidityTable
     assays: Mapping[str, Decimal] = field(default_factory=dict)
     parts: Mapping[str, str] = field(default_factory=dict)
+    handling: Handling = Handling()

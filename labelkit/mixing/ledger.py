@@ -13,6 +13,8 @@ from labelkit.mixing.recipe import ReactionSpec
 __all__ = ["EMPTY", "Ledger", "Line", "react"]
 
 NOTHING = Decimal(0)
+# What is left of a reagent by the last digit of a division is nothing left.
+LAST_DIGIT = Decimal("1e-18")
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +154,16 @@ def _run(ledger: Ledger, spec: ReactionSpec, catalogue: Catalogue) -> Run:
                 place="from",
                 remedy="Add it in a step, or name the form that is added.",
             )
-    return run(equation, available_g)
+    done = run(equation, available_g)
+    return replace(
+        done,
+        consumed_g={c: _all_of(available_g[c], g) for c, g in done.consumed_g.items()},
+    )
+
+
+def _all_of(available_g: Decimal, used_g: Decimal) -> Decimal:
+    close = abs(available_g - used_g) <= LAST_DIGIT * available_g
+    return available_g if close else used_g
 
 
 def _species(chemical: str, catalogue: Catalogue) -> Species:

@@ -54,7 +54,8 @@ def batch_payload(
         f"DISCARD {discard}" if discard else "",
         signal,
     ]
-    return _essentials(number, _plain(title), parts, budget)
+    name = _plain(title.replace("/", "-"))  # a slash would name a bottle
+    return _essentials(number, name, parts, budget)
 
 
 def recipe_payload(name: str, *, base_url: str, title: str, revision: str) -> str:
@@ -97,7 +98,7 @@ def _essentials(number: str, title: str, parts: Sequence[str], budget: int) -> s
     text = _joined(number, title, kept)
     if len(text) <= budget:
         return text
-    return f"{number} {_cut(title, budget - len(number) - 1)}".strip()
+    return f"{number} {_cut(title, max(budget - len(number) - 1, 0))}".strip()
 
 
 def _joined(number: str, title: str, parts: Sequence[str]) -> str:

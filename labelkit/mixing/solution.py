@@ -104,20 +104,29 @@ class Solution:
         Shares go by mass where every part was weighed, else by the measured density,
         else by g/L ÷ 10; an estimated density may raise a share, never lower one.
         """
-        whole_g = self._whole_for_hazards()
+        whole_g = self._whole_for_hazards(catalogue)
         return tuple(
             _part(catalogue[chemical].hazard, line, whole_g)
             for chemical, line in self.ledger.lines.items()
         )
 
-    def _whole_for_hazards(self) -> Decimal:
+    def _whole_for_hazards(self, catalogue: Catalogue) -> Decimal:
         if self.weighed_whole or self.volume_mL is None:
             return self.ledger.mass_g
-        if self.density is None:
-            return self.volume_mL
-        if self.density.source == "measured":
-            return self.volume_mL * self.density.g_per_mL
-        return self.volume_mL * min(self.density.g_per_mL, Decimal(1))
+        density = self.density.g_per_mL if self.density else Decimal(1)
+        if self.density is None or self.density.source != "measured":
+            density = min(density, Decimal(1))
+        return max(self.volume_mL * density, self._without_water_g(catalogue))
+
+    def _without_water_g(self, catalogue: Catalogue) -> Decimal:
+        """What the jars and the reactions brought [g]: the whole weighs no less."""
+        lines = self.ledger.lines.items()
+        added_g = sum(
+            (line.added_g / catalogue.substance(c).solute_share for c, line in lines),
+            NOTHING,
+        )
+        present_g = sum((line.present_g for _, line in lines), NOTHING)
+        return max(added_g, present_g) + self.ledger.inert_g
 
 
 def _part(hazard: HazardData, line: Line, whole_g: Decimal) -> MixedPart:

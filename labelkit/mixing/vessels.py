@@ -1,14 +1,15 @@
 """The steps walked through vessel by vessel: what is in each, and how warm it is."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from labelkit.chemistry.heat import mixed_C, warming
+from labelkit.chemistry.substances import Substance
 from labelkit.mixing.catalogue import Catalogue
-from labelkit.mixing.doses import WATER, Dose, mass_of, poured
+from labelkit.mixing.doses import WATER, Dose, poured
 from labelkit.mixing.job import Job
-from labelkit.mixing.ledger import EMPTY, Ledger
+from labelkit.mixing.ledger import EMPTY, Ledger, Line
 from labelkit.mixing.recipe import Step
 
 __all__ = ["ROOM_C", "Moment", "walk"]
@@ -27,6 +28,7 @@ class Moment:
         after: what it holds then; nothing has reacted.
         before_C: how warm it was, once poured together but before anything dissolved.
         after_C: how warm it is then.
+        dissolves: ids of what dissolves then and warms or cools by a known heat.
         not_counted: what the temperature leaves out.
     """
 
@@ -37,6 +39,7 @@ class Moment:
     after: Ledger
     before_C: float
     after_C: float
+    dissolves: tuple[str, ...] = ()
     not_counted: tuple[str, ...] = ()
 
     @property
@@ -86,17 +89,28 @@ def _add(
     before, was_C = vessel.holds, vessel.at_C
     added = poured([dose], catalogue, job.stocks)
     vessel.holds = before.plus(added)
+    wet = before.water_g > 0
     if dose.chemical == WATER or dose.chemical.startswith("recipe:"):
         at_C = ROOM_C if dose.at_C is None else float(dose.at_C)
-        vessel.at_C = _together(before, was_C, added, at_C)
-        return _moment(step, dose, before, vessel, vessel.at_C)
-    substance = catalogue.substance(dose.chemical)
-    if before.water_g <= 0:
+        was_C = vessel.at_C = _together(before, was_C, added, at_C)
+        dissolving = EMPTY if wet else before  # what lay dry dissolves now
+    else:
+        dissolving = added if wet else EMPTY
+    jars = [_as_in_the_jar(line, catalogue) for line in dissolving.lines.values()]
+    if not jars:
         return _moment(step, dose, before, vessel, was_C)
-    pure_g = mass_of(dose, substance) * dose.assay_percent / 100
-    heat = warming([(substance, pure_g)], vessel.holds.mass_g, was_C)
+    heat = warming(jars, vessel.holds.mass_g, was_C)
     vessel.at_C = heat.peak_C
-    return _moment(step, dose, before, vessel, was_C, heat.not_counted)
+    return replace(
+        _moment(step, dose, before, vessel, was_C),
+        dissolves=tuple(s.id for s, _ in jars if s.heat_of_solution),
+        not_counted=heat.not_counted,
+    )
+
+
+def _as_in_the_jar(line: Line, catalogue: Catalogue) -> tuple[Substance, Decimal]:
+    substance = catalogue.substance(line.chemical)
+    return substance, line.present_g / substance.solute_share
 
 
 def _pour(step: Step, vessel: _Vessel, other: _Vessel) -> Moment:
@@ -135,15 +149,7 @@ def _moment(
     before: Ledger,
     vessel: _Vessel,
     before_C: float,
-    not_counted: tuple[str, ...] = (),
 ) -> Moment:
     return Moment(
-        step.number,
-        step.vessel,
-        dose,
-        before,
-        vessel.holds,
-        before_C,
-        vessel.at_C,
-        not_counted,
+        step.number, step.vessel, dose, before, vessel.holds, before_C, vessel.at_C
     )

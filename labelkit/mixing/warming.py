@@ -31,14 +31,7 @@ class Warming:
 
 def warming_of(moments: Sequence[Moment], catalogue: Catalogue) -> Warming | None:
     """The warming of a job; None where nothing dissolves whose heat is known."""
-    dissolving = [
-        m
-        for m in moments
-        if m.dose is not None
-        and m.dose.chemical in catalogue.entries
-        and catalogue.substance(m.dose.chemical).heat_of_solution is not None
-        and m.before.water_g > 0
-    ]
+    dissolving = [moment for moment in moments if moment.dissolves]
     if not dissolving:
         return None
     strongest = max(dissolving, key=lambda m: m.rise_K)
@@ -63,8 +56,7 @@ def _sentence(dissolving: Sequence[Moment], catalogue: Catalogue) -> str:
 
 
 def _clause(moment: Moment, catalogue: Catalogue) -> str:
-    assert moment.dose is not None
-    name = catalogue.substance(moment.dose.chemical).name
+    name = " and ".join(catalogue.substance(c).name for c in moment.dissolves)
     way = "warms" if moment.rise_K > 0 else "cools"
     where = f"the {moment.vessel}" if moment.vessel else "it"
     return (

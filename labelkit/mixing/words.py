@@ -15,6 +15,7 @@ __all__ = [
     "CardText",
     "HazardText",
     "Headline",
+    "PageCaution",
     "PageContent",
     "PageReason",
     "PageText",
@@ -278,6 +279,15 @@ class PageReason:
 
 
 @dataclass(frozen=True, slots=True)
+class PageCaution:
+    """A caution that is not law: its term, the sentence, and what it rests on."""
+
+    term: str
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class PageText:
     """Everything a record page says; what happened since is added when it is shown.
 
@@ -291,6 +301,7 @@ class PageText:
         equations: reactions with what limited them and what is left over.
         remarks: checks, each a sentence.
         estimates: pH, density, warming and uncertainty, each a sentence.
+        handling: cautions that are not law, the worst first.
     """
 
     name: str
@@ -322,3 +333,4 @@ class PageText:
     equations: tuple[str, ...] = ()
     remarks: tuple[str, ...] = ()
     estimates: tuple[str, ...] = ()
+    handling: tuple[PageCaution, ...] = ()

@@ -13,6 +13,13 @@ __all__ = ["Answer", "answer"]
 _LONGEST_PATH = 1000
 _LONGEST_NUMBER = 40
 _SPACE, _DELETE = " ", "\x7f"
+_UNREADABLE = (
+    "This address cannot be read: it is too long, or holds what no code prints."
+)
+_SHELF_GONE = (
+    "At the moment the shelf cannot be read: it {}. Whoever looks after it may have to "
+    "put it back and start labelkit serve again."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,13 +40,6 @@ def answer(site: Site, path: str) -> Answer:
     except ShelfError as error:
         problem = _SHELF_GONE.format(error.faults[0].problem)
         return Answer(503, site.trouble(root, "The shelf cannot be read", problem))
-
-
-_UNREADABLE = "This address cannot be read: it is too long, or holds what no code prints."
-_SHELF_GONE = (
-    "At the moment the shelf cannot be read: it {}. Whoever looks after it may have to "
-    "put it back and start labelkit serve again."
-)
 
 
 def _page(site: Site, path: str, root: str) -> Answer:

@@ -13,7 +13,10 @@ __all__ = ["create_app"]
 
 _TROUBLE = {
     400: ("No such address", "What was sent cannot be read."),
-    405: ("Only to be read", "These pages can be read, and nothing can be sent to them."),
+    405: (
+        "Only to be read",
+        "These pages are read; nothing can be sent to them.",
+    ),
     500: ("Our fault", "Something in labelkit went wrong; it is no fault of yours."),
 }
 _RETRY_AFTER_S = "30"

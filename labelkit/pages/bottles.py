@@ -2,13 +2,23 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from labelkit.mixing.ports import Event, Record
 
-__all__ = ["DateLine", "Happening", "date_lines", "for_the_clock", "gone", "happenings"]
+__all__ = [
+    "DateLine",
+    "Happening",
+    "date_lines",
+    "for_the_clock",
+    "gone",
+    "good_until",
+    "happenings",
+]
 
 _DAY = len("2032-03-14")
+_DAY_IS_OVER = "T24:00"  # sorts after every minute of the day
+_FOR_EVER = "~"  # sorts after every date
 _DISCARDED = "discarded"
 
 
@@ -49,7 +59,7 @@ def date_lines(record: Record, events: Sequence[Event]) -> tuple[DateLine, ...]:
         DateLine("" if all_alike else _bottles(bottles), date, why)
         for (date, why), bottles in dated.items()
     )
-    return tuple(sorted(lines, key=lambda line: (_good_until(line.date), line.bottles)))
+    return tuple(sorted(lines, key=lambda line: (good_until(line.date), line.bottles)))
 
 
 def gone(record: Record, events: Iterable[Event]) -> set[int]:
@@ -78,9 +88,20 @@ def for_the_clock(date: str | None) -> str:
 
     ``2032-03-14`` or ``2032-03-14T22:00`` (ISO 8601).
     """
-    if not date or len(date) <= _DAY:
-        return date or ""
-    return _wall_clock(date).isoformat(timespec="minutes")
+    if not date:
+        return ""
+    moment = datetime.fromisoformat(date)
+    if len(date) <= _DAY:
+        return moment.date().isoformat()
+    return moment.replace(tzinfo=None).isoformat(timespec="minutes")
+
+
+def good_until(date: str | None) -> str:
+    """What sorts discard dates: a bottle is good through its last day or minute."""
+    machine = for_the_clock(date)
+    if not machine:
+        return _FOR_EVER
+    return machine if len(machine) > _DAY else f"{machine}{_DAY_IS_OVER}"
 
 
 def _date_of(
@@ -90,22 +111,10 @@ def _date_of(
     date, why = record.discard_after, ""
     for event in events:
         concerned = event.bottle is None or event.bottle == bottle
-        earlier = _good_until(event.discard_after) < _good_until(date)
+        earlier = good_until(event.discard_after) < good_until(date)
         if concerned and event.discard_after and earlier:
             date, why = event.discard_after, f"{event.what} {event.at:%Y-%m-%d}"
     return date, why
-
-
-def _good_until(date: str | None) -> datetime:
-    """A bottle is good through its last day, or up to its minute."""
-    if not date:
-        return datetime.max
-    moment = _wall_clock(date)
-    return moment if len(date) > _DAY else moment + timedelta(days=1)
-
-
-def _wall_clock(date: str) -> datetime:
-    return datetime.fromisoformat(date).replace(tzinfo=None)
 
 
 def _when(at: datetime) -> str:

@@ -6,7 +6,7 @@ from typing import Any
 
 from labelkit.mixing.ports import Record, Standing
 from labelkit.pages.addresses import batch_folder
-from labelkit.pages.bottles import for_the_clock
+from labelkit.pages.bottles import for_the_clock, good_until
 
 __all__ = ["BatchLine", "Dates", "batch_line", "dates_of"]
 
@@ -53,15 +53,14 @@ def batch_line(record: Record, standing: Dates) -> BatchLine:
     page = _mapping(record.data.get("words"), "page")
     headline, hazard = _mapping(page, "headline"), _mapping(page, "hazard")
     dates = standing.get(record.number, ())
-    known = sorted((for_the_clock(d) for d in dates if d), key=_by_the_end)
-    earliest = known[0] if known else for_the_clock(record.discard_after)
+    earliest = for_the_clock(min(dates or (record.discard_after,), key=good_until))
     return BatchLine(
         number=record.number,
         folder=batch_folder(record.number),
         recipe=record.recipe,
         title=record.title,
         part=str(_mapping(page, "part").get("letter", "")),
-        says=_told(headline, "text", "substance", "hydrate"),
+        says=_in_a_line(headline),
         signal=_told(hazard, "signal"),
         mixed=f"{record.mixed_on:%Y-%m-%d}",
         by=record.made_by,
@@ -80,5 +79,8 @@ def _told(words: Mapping[str, Any], *keys: str) -> str:
     return " ".join(str(words[key]) for key in keys if words.get(key))
 
 
-def _by_the_end(date: str) -> str:
-    return date if "T" in date else f"{date}T24"
+def _in_a_line(headline: Mapping[str, Any]) -> str:
+    """``20 mL = 1 g sodium metaborate``, or ``1 + 9: developer + water``."""
+    text, of = _told(headline, "text"), _told(headline, "substance", "hydrate")
+    between = " " if headline.get("kind") == "equivalence" else ": "
+    return f"{text}{between}{of}" if of else text

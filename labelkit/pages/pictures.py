@@ -28,7 +28,9 @@ _COLOURS = {
 _DRAWN = ("path", "ellipse", "g")
 _SHAPE = ("d", "cx", "cy", "rx", "ry", "transform", "stroke-width")
 _PAINT = ("fill", "stroke")
-_FINE = re.compile(r"\d*\.\d{3,}")  # finer than a phone shows
+# Numbers stand without a space between them: ``.02.0010`` is two.
+_DECIMAL = re.compile(r"\d*\.(\d+)")
+_SHOWN = 2  # decimals; more are finer than a phone shows
 
 
 @cache
@@ -73,11 +75,15 @@ def _attributes(element: Any) -> Iterator[tuple[str, str]]:
     style = {key.strip(): value.strip() for key, value in filter(_is_pair, declared)}
     for key in _SHAPE:
         if element.get(key):
-            yield key, _FINE.sub(lambda n: f"{float(n[0]):.2f}", element.get(key))
+            yield key, _DECIMAL.sub(_shorter, element.get(key))
     for key in _PAINT:
         colour = style.get(key) or element.get(key)
         if colour:
             yield key, _COLOURS[colour.lower()]
+
+
+def _shorter(number: re.Match[str]) -> str:
+    return f"{float(number[0]):.{_SHOWN}f}" if len(number[1]) > _SHOWN else number[0]
 
 
 def _is_pair(parts: list[str]) -> bool:

@@ -1,7 +1,6 @@
 """The site as static files, for any web host, a shared drive or a memory stick."""
 
 import json
-import os
 import secrets
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
@@ -44,7 +43,8 @@ def publish(
     """
     with _told_plainly(folder):
         folder.mkdir(parents=True, exist_ok=True)
-        before, after = _read_manifest(folder), {}
+        before = _read_manifest(folder)
+        after: dict[str, str] = {}
         written = 0
         for page in Site(shelf, cards, settings).everything():
             digest = sha256(page.body).hexdigest()
@@ -52,16 +52,13 @@ def publish(
                 _replace(folder / page.path, page.body)
                 written += 1
             after[page.path] = digest
-        if after != before:
-            kept = {**before, **after}
-            text = json.dumps(kept, indent=0, sort_keys=True)
+        if before | after != before:
+            text = json.dumps(before | after, indent=0, sort_keys=True)
             _write(folder / MANIFEST, text.encode())
     return Published(len(after), written)
 
 
-def _is_there(
-    folder: Path, page: Page, digest: str, before: Mapping[str, str]
-) -> bool:
+def _is_there(folder: Path, page: Page, digest: str, before: Mapping[str, str]) -> bool:
     """Whether the page stands in the folder as it should; its size is looked at too."""
     if before.get(page.path) != digest:
         return False
@@ -116,6 +113,6 @@ def _told_plainly(folder: Path) -> Iterator[None]:
         why = (error.strerror or "the drive refuses").lower()
         raise ShelfError(
             f"the pages cannot be written: {why}",
-            place=os.fspath(error.filename or folder),
+            place=str(folder),
             remedy="Name a folder that may be written to.",
         ) from error

@@ -40,8 +40,8 @@ def serve(
     app = create_app(shelf, cards, settings)
     app.before_request(_only_by_its_own_name)
     server = _listening(app, port)
-    say(f"Record pages at http://{HOST}:{port}/ until Ctrl-C.")
     try:
+        say(f"Record pages at http://{HOST}:{port}/ until Ctrl-C.")
         server.run()
     finally:
         server.close()

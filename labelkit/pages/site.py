@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from labelkit.errors import BadInput, LabelkitError, ShelfError
+from labelkit.errors import LabelkitError, ShelfError
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.ports import CardBook, Record, Shelf
 from labelkit.mixing.said import AID_FULL

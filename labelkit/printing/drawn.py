@@ -6,9 +6,7 @@ from labelkit.mixing.words import BottleText
 from labelkit.printing.boxes import Box
 from labelkit.printing.layouts import LayoutBox
 
-__all__ = ["TIGHT", "Choices", "Drawn", "Setting"]
-
-TIGHT = 0.3  # of the white between blocks, where white gives way
+__all__ = ["Choices", "Drawn", "Setting"]
 
 
 @dataclass(frozen=True, slots=True)

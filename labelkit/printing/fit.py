@@ -17,6 +17,7 @@ from labelkit.printing.fonts import min_size_pt
 from labelkit.printing.giveway import GROWTH_PT, Give, first_choices, gives, told
 from labelkit.printing.layouts import Layout, built_in, conditions_of, layout_named
 from labelkit.printing.place import place
+from labelkit.printing.said import missing
 
 __all__ = ["Placement", "choose", "fit"]
 
@@ -117,23 +118,23 @@ def _remedy(text: BottleText, layout: Layout, profile: str) -> str:
 
 def _carries(text: BottleText, layout: Layout, profile: str) -> bool:
     """Whether a layout carries the label of such a bottle, whatever its number."""
-    return isinstance(_outcome(_like(text), layout, profile), Choices)
+    return isinstance(_outcome(_like(text), layout, profile), _Found)
 
 
 def _fitted(
     text: BottleText, layout: Layout, profile: str, frame: str, keyline: bool
 ) -> Placement:
     look = _Look(text, layout, frame, keyline)
-    choices = _outcome(_like(text), layout, profile)
-    drawn = look.placed(choices) if isinstance(choices, Choices) else None
-    if isinstance(choices, Misfit) or drawn is None:
-        choices = _outcome(text, layout, profile)
-        if isinstance(choices, Misfit):
-            raise choices
-        drawn = place(layout, look.setting(choices))
+    found = _outcome(_like(text), layout, profile)
+    drawn = None if isinstance(found, Misfit) else look.placed(found.choices)
+    if isinstance(found, Misfit) or drawn is None:
+        found = _outcome(text, layout, profile)
+        if isinstance(found, Misfit):
+            raise found
+        drawn = place(layout, look.setting(found.choices))
     boxes, spare = drawn
     page = Page(layout.width, layout.height, boxes, text.name)
-    return Placement(page, layout.name, told(text, layout, choices), round(spare, 3))
+    return Placement(page, layout.name, found.steps, round(spare, 3))
 
 
 def _like(text: BottleText) -> BottleText:
@@ -183,20 +184,43 @@ class _Look:
         return Setting(self.text, choices, least, self.frame, self.keyline, room)
 
     def _code_right(self) -> float:
+        """How far a headline may reach once the code beside it is gone [mm]."""
         boxes = self.layout.boxes_for(conditions_of(self.text))
-        return max((box.right for box in boxes if box.kind == "code"), default=0.0)
+        codes = [box for box in boxes if box.kind == "code"]
+        lines = [box for box in boxes if box.kind == "headline"]
+        beside = any(
+            box.x >= line.right and box.right <= code.right and box.y < line.bottom
+            for code in codes
+            for line in lines
+            for box in boxes
+            if box is not code
+        )
+        return 0.0 if beside else max((code.right for code in codes), default=0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """What gives way, and the same in words."""
+
+    choices: Choices
+    steps: tuple[str, ...]
 
 
 @lru_cache(maxsize=512)
-def _outcome(text: BottleText, layout: Layout, profile: str) -> Choices | Misfit:
+def _outcome(text: BottleText, layout: Layout, profile: str) -> _Found | Misfit:
     """What gives way, or what is missing; the answer is kept, whichever it is."""
     if not layout.carries(conditions_of(text)):
         made_for = " and ".join(_WHAT_IT_IS_FOR.get(one, one) for one in layout.only)
         return Misfit(f"'{layout.name}' is for a bottle that {made_for}")
     try:
-        return _decided(text, layout, profile)
+        choices = _decided(text, layout, profile)
     except Misfit as misfit:
         return misfit
+    boxes, _ = place(layout, _Look(text, layout).setting(choices))
+    left_off = missing(text, Page(layout.width, layout.height, boxes))
+    if left_off:
+        return Misfit(f"it leaves off {'; '.join(left_off)}")
+    return _Found(choices, told(text, layout, choices))
 
 
 def _decided(text: BottleText, layout: Layout, profile: str) -> Choices:

@@ -12,9 +12,9 @@ from math import ceil
 from labelkit.errors import Misfit
 from labelkit.mixing.words import BottleText, HazardText, Pictogram, Run, Words
 from labelkit.printing.boxes import Box, Text
-from labelkit.printing.drawn import TIGHT, Drawn, Setting
+from labelkit.printing.drawn import Drawn, Setting
 from labelkit.printing.fonts import MM_PER_PT, cap_height_mm, width_mm
-from labelkit.printing.layouts import LayoutBox
+from labelkit.printing.layouts import TIGHT, LayoutBox
 from labelkit.printing.marks import code_box
 from labelkit.printing.symbols import SymbolStyle, place_symbols, symbols_size
 from labelkit.printing.typeset import (

@@ -4,7 +4,7 @@ from labelkit.mixing.bench import Settings
 from labelkit.mixing.words import BottleText
 from labelkit.printing.fit import Placement, choose, fit
 from labelkit.printing.layouts import Layout
-from labelkit.printing.said import printable, require_everything
+from labelkit.printing.said import printable
 
 __all__ = ["place_label"]
 
@@ -31,12 +31,10 @@ def place_label(
     """
     words = printable(text)
     taken = layout or choose(words, own, settings.profile, settings.label)
-    placement = fit(
+    return fit(
         words,
         taken,
         profile=settings.profile,
         mono=settings.mono,
         keyline=settings.draws_keyline,
     )
-    require_everything(words, placement.page, taken.name)
-    return placement

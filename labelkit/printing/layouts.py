@@ -15,6 +15,8 @@ from labelkit.printing.layout_checks import CONDITIONS, KINDS, layout_faults
 from labelkit.resources import templates_dir
 
 __all__ = [
+    "TIGHT",
+    "Above",
     "Layout",
     "LayoutBox",
     "Place",
@@ -25,6 +27,10 @@ __all__ = [
     "read_layout",
     "stacked",
 ]
+
+TIGHT = 0.3  # of the white between blocks, where white gives way
+# White round these is needed, or is a minimum.
+_STANDS = frozenset({"headline", "code", "part", "hazards"})
 
 Conditions = frozenset[str]
 
@@ -229,12 +235,25 @@ def _box(data: Mapping[str, Any]) -> LayoutBox:
 
 
 @dataclass(frozen=True, slots=True)
+class Above:
+    """A neighbour above: its place, and where the box begins if it has not moved [mm].
+
+    Attributes:
+        tight: the same where white gives way.
+    """
+
+    place: int
+    loose: float
+    tight: float
+
+
+@dataclass(frozen=True, slots=True)
 class Place:
-    """A box in its stack: its rank in the file, and the places of those above it."""
+    """A box in its stack: its rank in the file, and its neighbours above."""
 
     rank: int
     box: LayoutBox
-    above: tuple[int, ...]
+    above: tuple[Above, ...]
 
 
 @lru_cache(maxsize=256)
@@ -250,9 +269,16 @@ def stacked(layout: Layout, conditions: Conditions) -> tuple[Place, ...]:
     for rank in ranks:
         box = boxes[rank]
         over = [k for k, upper in enumerate(places) if _is_above(upper.box, box)]
-        near = [k for k in over if not any(k in places[other].above for other in over)]
-        places.append(Place(rank, box, tuple(near)))
+        hidden = {above.place for k in over for above in places[k].above}
+        near = [_above(k, places[k].box, box) for k in over if k not in hidden]
+        places.append(Place(rank, box, () if box.kind == "foot" else tuple(near)))
     return tuple(places)
+
+
+def _above(place: int, upper: LayoutBox, lower: LayoutBox) -> Above:
+    stands = {upper.kind, lower.kind} & _STANDS
+    white = (lower.y - upper.bottom) * (1 if stands else TIGHT)
+    return Above(place, lower.y, upper.bottom + white)
 
 
 def _is_above(upper: LayoutBox, lower: LayoutBox) -> bool:

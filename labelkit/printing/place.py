@@ -5,13 +5,12 @@ from collections.abc import Callable, Mapping
 from labelkit.errors import Misfit
 from labelkit.mixing.words import Run
 from labelkit.printing.boxes import Box
-from labelkit.printing.drawn import TIGHT, Drawn, Setting
+from labelkit.printing.drawn import Drawn, Setting
 from labelkit.printing.foot import draw_foot
 from labelkit.printing.hazardblock import draw_hazards
 from labelkit.printing.layouts import (
     Layout,
     LayoutBox,
-    Place,
     conditions_of,
     stacked,
 )
@@ -26,6 +25,7 @@ from labelkit.printing.marks import (
 )
 from labelkit.printing.noclassframe import draw_no_class
 from labelkit.printing.ownwords import own_words
+from labelkit.printing.remembered import remembered
 from labelkit.printing.rows import draw_paragraph, draw_row, draw_stack
 from labelkit.printing.typeset import paragraph
 
@@ -40,36 +40,23 @@ def place(layout: Layout, setting: Setting) -> tuple[tuple[Box, ...], float]:
     Raises:
         Misfit: something is wider than its box.
     """
-    drawn: list[tuple[int, Drawn]] = []
+    drawn: dict[int, Drawn] = {}
     moved: list[float] = []
     spare = float("inf")
-    places = stacked(layout, conditions_of(setting.text))
-    for spot in places:
-        box = spot.box
-        one = _drawn(box, _top(spot, places, moved, setting), setting)
+    tight = setting.choices.tight
+    for spot in stacked(layout, conditions_of(setting.text)):
+        box, top = spot.box, spot.box.y
+        if spot.above:
+            top = max(
+                [moved[a.place] + (a.tight if tight else a.loose) for a in spot.above]
+            )
+        one = drawn[spot.rank] = remembered(layout, box, top, setting, _drawn)
         moved.append(one.bottom - box.bottom)
-        drawn.append((spot.rank, one))
-        if box.kind not in _ON_THE_FLOOR:
-            room = layout.floor - one.bottom if one.boxes else spare
-            spare = min(spare, room if one.spare is None else one.spare)
-    drawn.sort(key=lambda ranked: ranked[0])
-    return tuple(box for _, one in drawn for box in one.boxes), spare
-
-
-def _top(
-    spot: Place, places: tuple[Place, ...], moved: list[float], setting: Setting
-) -> float:
-    """Where a box begins: as far below those above it as in the layout, or nearer."""
-    box = spot.box
-    if box.kind == "foot" or not spot.above:
-        return box.y
-    ends = []
-    for k in spot.above:
-        upper = places[k].box
-        gap = box.y - upper.bottom
-        stands = not setting.choices.tight or {upper.kind, box.kind} & _STANDS
-        ends.append(upper.bottom + moved[k] + gap * (1 if stands else TIGHT))
-    return max(ends)
+        if one.spare is not None:
+            spare = min(spare, one.spare)
+        elif one.boxes and box.kind not in _ON_THE_FLOOR:
+            spare = min(spare, layout.floor - one.bottom)
+    return tuple([box for rank in sorted(drawn) for box in drawn[rank].boxes]), spare
 
 
 def _drawn(box: LayoutBox, top: float, setting: Setting) -> Drawn:
@@ -99,8 +86,6 @@ def _draw_own_words(box: LayoutBox, top: float, setting: Setting) -> Drawn:
     return Drawn((block,), top + box.h)
 
 
-# White round these is needed, or is a minimum.
-_STANDS = frozenset({"headline", "code", "part", "hazards"})
 _ON_THE_FLOOR = frozenset({"foot", "rule"})
 _BY_KIND: Mapping[str, Draw] = {
     "headline": draw_headline,

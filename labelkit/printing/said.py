@@ -5,7 +5,7 @@ from dataclasses import fields, is_dataclass, replace
 from functools import lru_cache
 from typing import Any, TypeVar
 
-from labelkit.errors import BadInput, Fault, Misfit
+from labelkit.errors import BadInput, Fault
 from labelkit.mixing.words import BottleText, CardText, HazardText
 from labelkit.printing.boxes import Code, Page, Symbol, Text
 from labelkit.printing.fonts import clean
@@ -18,7 +18,6 @@ __all__ = [
     "is_said",
     "missing",
     "printable",
-    "require_everything",
     "text_of",
 ]
 
@@ -33,14 +32,18 @@ def printable(text: _Words) -> _Words:
     """
     faults: list[Fault] = []
     changes: dict[str, Any] = {}
-    for field in fields(text):
+    for name in text.__slots__:
+        value = getattr(text, name)
         try:
-            changes[field.name] = _cleaned(getattr(text, field.name), field.name)
+            cleaned = _cleaned(value, name)
         except BadInput as error:
             faults += error.faults
+        else:
+            if cleaned is not value and cleaned != value:
+                changes[name] = cleaned
     if faults:
         raise BadInput.of(dict.fromkeys(faults))
-    return replace(text, **changes)
+    return replace(text, **changes) if changes else text
 
 
 @lru_cache(maxsize=8192, typed=True)
@@ -54,21 +57,6 @@ def _cleaned(value: Any, field: str) -> Any:
         return value
     inner = {f.name: _cleaned(getattr(value, f.name), field) for f in fields(value)}
     return replace(value, **inner)
-
-
-def require_everything(text: BottleText, page: Page, layout: str) -> None:
-    """Refuse a label that leaves off what it must say.
-
-    Raises:
-        Misfit: naming every word that is missing.
-    """
-    left_off = missing(text, page)
-    if left_off:
-        raise Misfit(
-            f"it leaves off {'; '.join(left_off)}",
-            place=f"layout {layout}",
-            remedy="Give these a box in the layout.",
-        )
 
 
 def missing(text: BottleText, page: Page) -> list[str]:

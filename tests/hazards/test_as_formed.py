@@ -155,6 +155,12 @@ def test_more_consumed_than_there_was_is_refused() -> None:
     )
 
 
+def test_water_taken_up_by_what_is_formed_may_bring_the_sum_above_a_hundred() -> None:
+    made = chemical("hydrate", basis=Basis.SELF)
+    found = as_formed(part(SODIUM_HYDROXIDE, "60", "60"), part(made, "0", "0", "120"))
+    assert "Skin Corr. 1A" in found.classes
+
+
 def test_a_negative_share_is_refused() -> None:
     with pytest.raises(BadInput, match="a share below 0 % cannot be"):
         as_formed(part(SODIUM_HYDROXIDE, "-1"))

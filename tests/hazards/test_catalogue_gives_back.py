@@ -7,7 +7,7 @@ import pytest
 from labelkit.files.chemicals import read_catalogue
 from labelkit.hazards.checking import check_data
 from labelkit.hazards.classify import classify
-from labelkit.hazards.data import HazardData
+from labelkit.hazards.data import HazardData, Limit
 from labelkit.hazards.limits import rows
 from labelkit.hazards.mixture import Acidity, Ingredient, Mixture
 
@@ -45,5 +45,23 @@ def test_every_chemical_of_the_catalogue_can_be_judged(data: HazardData) -> None
         assert bool(found.classes) == bool(found.p)
 
 
-def test_sixty_forms_and_more_rest_on_an_entry() -> None:
+LIMITS = [(data, one) for data in HAZARDS for one in data.limits]
+
+
+@pytest.mark.parametrize(
+    ("data", "one"), LIMITS, ids=lambda part: getattr(part, "id", str(part)[:40])
+)
+def test_each_specific_limit_holds_at_it_and_not_just_under(
+    data: HazardData, one: Limit
+) -> None:
+    found = [
+        classify(Mixture((Ingredient(data, percent),), ph=NEUTRAL, for_public=False))
+        for percent in (one.minimum, one.minimum * Decimal("0.9999"))
+    ]
+    at, under = ({*verdict.classes, *verdict.euh} for verdict in found)
+    assert one.hazard_class in at
+    assert one.hazard_class not in under
+
+
+def test_fifty_forms_and_more_rest_on_an_entry() -> None:
     assert len(HARMONISED) >= 50

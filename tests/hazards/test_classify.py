@@ -142,6 +142,13 @@ def test_chemicals_without_data_and_without_entry_are_named_apart() -> None:
     assert found.no_entry == ("sodium sulfite",)
 
 
+def test_a_name_that_an_official_entry_bears_is_not_told_to_have_none() -> None:
+    borax = HazardData("borax", "borates", (), basis=Basis.HARMONISED)
+    others = [HazardData(name, "borates", (), basis=Basis.SELF) for name in "ab"]
+    assert verdict((borax, "1"), (others[0], "1")).no_entry == ()
+    assert verdict((others[0], "1"), (others[1], "1")).no_entry == ("borates",)
+
+
 def test_what_rests_on_less_than_an_entry_is_told() -> None:
     said = [r.text for r in verdict((POTASH, "5"), (METOL, "1")).because]
     assert (

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.hazards.making import chemical, verdict
+from tests.hazards.making import chemical, limit, verdict
 
 
 @pytest.mark.parametrize(
@@ -32,6 +32,12 @@ def test_the_new_classes_in_the_eu(
 def test_nobody_else_has_them(regime: str) -> None:
     data = chemical("agent", "ED HH 1", "PBT")
     assert verdict((data, "5"), regime=regime).classes == ()
+
+
+def test_an_own_limit_replaces_the_generic_one_and_is_enough() -> None:
+    data = chemical("agent", limits=(limit("ED HH 2", "3"),))
+    assert verdict((data, "3")).classes == ("ED HH 2",)
+    assert verdict((data, "2.99")).classes == ()
 
 
 def test_the_stricter_of_two_categories_is_kept() -> None:

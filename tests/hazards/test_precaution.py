@@ -1,11 +1,13 @@
 """Article 28 and Annex IV; how the six places are shared out is ours."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from labelkit.hazards.classes import every_class
 from labelkit.hazards.precaution import SAID_BY, choose_precautions
+
+CALM = settings(derandomize=True, deadline=None)
 
 
 @pytest.mark.parametrize(
@@ -76,6 +78,7 @@ def test_what_a_longer_statement_says_is_not_said_again(
     assert gone not in codes
 
 
+@CALM
 @given(st.lists(st.sampled_from(every_class()), max_size=8))
 def test_no_label_says_more_than_six_but_for_first_aid(classes: list[str]) -> None:
     chosen = choose_precautions(classes)
@@ -88,6 +91,7 @@ def test_no_label_says_more_than_six_but_for_first_aid(classes: list[str]) -> No
         assert all(code.startswith("P3") for code in rest)
 
 
+@CALM
 @given(st.lists(st.sampled_from(every_class()), max_size=8))
 def test_nothing_is_said_twice(classes: list[str]) -> None:
     codes = set(choose_precautions(classes).codes)
@@ -96,6 +100,7 @@ def test_nothing_is_said_twice(classes: list[str]) -> None:
     )
 
 
+@CALM
 @given(st.lists(st.sampled_from(every_class()), max_size=8), st.randoms())
 def test_the_order_of_the_classes_never_matters(
     classes: list[str], chance: object
@@ -105,6 +110,7 @@ def test_the_order_of_the_classes_never_matters(
     assert choose_precautions(mixed) == choose_precautions(classes)
 
 
+@CALM
 @given(st.lists(st.sampled_from(every_class()), max_size=8))
 def test_workplace_statements_never_reach_a_home(classes: list[str]) -> None:
     codes = set(choose_precautions(classes).codes)

@@ -37,14 +37,12 @@ REAL = [
     if isinstance(value := getattr(making, name), HazardData)
 ]
 
-settings.register_profile(
-    "hazards",
+CALM = settings(
     derandomize=True,
     deadline=None,
     max_examples=60,
     suppress_health_check=[HealthCheck.too_slow],
 )
-settings.load_profile("hazards")
 
 
 @st.composite
@@ -132,6 +130,7 @@ def not_milder(worse: Classification, than: Classification) -> None:
         assert after[hazard] >= before, hazard
 
 
+@CALM
 @given(PARTS, PH, BOUNDS, REGIME, st.booleans(), st.booleans())
 def test_every_path_ends_in_a_verdict_that_can_be_printed(
     parts: Parts,
@@ -168,6 +167,7 @@ def _follows(one: str, reasons: set[str]) -> bool:
     return mild or (joined and any(reason.startswith(family) for reason in reasons))
 
 
+@CALM
 @given(PARTS, PH, BOUNDS, REGIME, st.booleans(), st.data())
 def test_more_of_a_classified_ingredient_never_lowers_a_class(
     parts: Parts,
@@ -190,6 +190,7 @@ def test_more_of_a_classified_ingredient_never_lowers_a_class(
     not_milder(classify(mixture(raised, **given_), regime), before)
 
 
+@CALM
 @given(PARTS, PH, BOUNDS, REGIME, st.booleans(), SHARES)
 def test_an_unclassified_carrier_never_raises_one(
     parts: Parts,
@@ -206,6 +207,7 @@ def test_an_unclassified_carrier_never_raises_one(
     not_milder(before, after)
 
 
+@CALM
 @given(PARTS, PH, BOUNDS, REGIME, st.integers(2, 9))
 def test_thinning_with_water_never_raises_a_class(
     parts: Parts,
@@ -220,6 +222,7 @@ def test_thinning_with_water_never_raises_a_class(
     not_milder(before, classify(mixture(thin, **given_), regime))
 
 
+@CALM
 @given(PARTS, PH, BOUNDS, REGIME, st.integers(0, 10**6))
 def test_the_order_of_the_ingredients_never_matters(
     parts: Parts,
@@ -235,6 +238,7 @@ def test_the_order_of_the_ingredients_never_matters(
     assert classify(mixture(mixed, **given_), regime) == straight
 
 
+@CALM
 @given(PARTS, PH, REGIME)
 def test_an_estimate_never_switches_a_hazard_off(
     parts: Parts, ph: Acidity | None, regime: str
@@ -251,6 +255,7 @@ KEPT = (
 )  # fmt: skip
 
 
+@CALM
 @given(PARTS, st.lists(CHEMICALS, max_size=2), PH, REGIME, st.data())
 def test_a_reaction_never_lowers_what_skin_and_eye_do_not_show(
     parts: Parts,
@@ -261,9 +266,7 @@ def test_a_reaction_never_lowers_what_skin_and_eye_do_not_show(
 ) -> None:
     ids = {one.id for one, _ in parts}
     mixed = [
-        MixedPart(
-            one, share, consumed=data.draw(st.sampled_from([0, share])) or Decimal(0)
-        )
+        MixedPart(one, share, consumed=data.draw(st.sampled_from([Decimal(0), share])))
         for one, share in parts
     ]
     fresh = {one.id: one for one in made if one.id not in ids}

@@ -56,7 +56,8 @@ def test_all_faults_of_the_file_are_told_together(folder: Path) -> None:
     with pytest.raises(BadInput) as refused:
         statements.read_statements()
     assert str(refused.value).splitlines() == [
-        "statements.en.toml, statement 2: H315 stands there twice. Keep one of the two.",
+        "statements.en.toml, statement 2: H315 stands there twice."
+        " Keep one of the two.",
         "statements.en.toml, statement 3: text, source, seen left out."
         " Write code, text, source and seen.",
     ]

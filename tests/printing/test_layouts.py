@@ -229,7 +229,9 @@ def test_every_box_of_a_stack_stands_under_its_nearest_neighbours() -> None:
     layout = layout_named("tall")
     places = stacked(layout, conditions_of(BORATE))
     kinds = [spot.box.kind for spot in places]
-    above = {spot.box.kind: {kinds[k] for k in spot.above} for spot in places}
+    above = {
+        spot.box.kind: {kinds[near.place] for near in spot.above} for spot in places
+    }
     assert above["name"] == set()
     assert above["headline"] == above["code"] == {"name"}
     assert above["substance"] == {"headline", "code"}

@@ -1,0 +1,198 @@
+"""What does not dissolve: vessel by vessel, and in the bottle at 20 and 5 degC."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from labelkit.chemistry.crystal_water import crystal_water_share
+from labelkit.chemistry.density import ML_PER_G, WATER_G_PER_ML
+from labelkit.chemistry.display import figures
+from labelkit.chemistry.refusal import Refusal
+from labelkit.chemistry.solubility import Dissolution, dissolve
+from labelkit.chemistry.substances import State, Substance
+from labelkit.mixing.bench import Settings
+from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.check import Check, Level
+from labelkit.mixing.checks.holding import (
+    Scene,
+    capital,
+    is_watery,
+    present,
+    scenes,
+    tagged,
+    tags_of,
+    water_for,
+)
+from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.ledger import Ledger
+from labelkit.mixing.plan import Plan
+
+__all__ = ["cools_itself_out", "check_solubility", "dissolution_in"]
+
+# Where solutions stand and are used, and a cold room; ours [degC].
+ROOM_C, COLD_ROOM_C = 20.0, 5.0
+NOT_RECKONED = "Other salts in it are not reckoned."
+
+# What an alkali turns into something else, so that its own table says nothing.
+TAKES_ALKALI = frozenset(
+    {"acid", "mild-acid", "very-weak-acid", "organic", "developer"}
+)
+ALKALI = frozenset({"base", "strong-base", "carbonate"})
+TAKES_LYE = frozenset({"borate", "bicarbonate"})
+TAKES_ACID = frozenset({"base", "weak-base"})
+ACID = frozenset({"acid", "mild-acid"})
+
+
+def check_solubility(
+    plan: Plan, handbook: Handbook, settings: Settings
+) -> Iterator[Check]:
+    """What stays undissolved in its vessel, at 20 degC, or crystallises at 5 degC.
+
+    Nothing is claimed of a form without a table, beyond the ends of its table, of what
+    acid or alkali turns into something else, or where water is not the solvent.
+    """
+    catalogue = handbook.catalogue
+    in_bottle = dict(_in_bottle(plan, catalogue))
+    yield from in_bottle.values()
+    too_much = {c for c, one in in_bottle.items() if one.level is Level.WARN}
+    yield from _in_vessels(plan, catalogue, too_much)
+
+
+def dissolution_in(
+    ledger: Ledger, chemical: str, at_C: float, catalogue: Catalogue
+) -> Dissolution | None:
+    """Whether a solid dissolves in what a vessel holds; None where nothing is known."""
+    substance = catalogue.substance(chemical)
+    if substance.state is not State.SOLID or not _speaks(ledger, substance, catalogue):
+        return None
+    water_g = water_for(ledger, chemical, catalogue)
+    if water_g <= 0:
+        return None
+    found = dissolve(substance, ledger.present_g(chemical), water_g, at_C)
+    return None if isinstance(found, Refusal) else found
+
+
+def cools_itself_out(scene: Scene, catalogue: Catalogue) -> Dissolution | None:
+    """What dissolves in the water as it was, but not once it has cooled it."""
+    dose, moment = scene.moment.dose, scene.moment
+    if dose is None or dose.chemical not in scene.entering or moment.rise_K >= 0:
+        return None
+    warm = dissolution_in(scene.after, dose.chemical, moment.before_C, catalogue)
+    cold = dissolution_in(scene.after, dose.chemical, moment.after_C, catalogue)
+    return cold if warm and cold and warm.fits and not cold.fits else None
+
+
+def _speaks(ledger: Ledger, substance: Substance, catalogue: Catalogue) -> bool:
+    """Whether the form's own table tells what happens in this company."""
+    if not is_watery(ledger, catalogue):
+        return False
+    others = [c for c in present(ledger) if c != substance.id]
+    tags = tags_of(substance.id, catalogue)
+    return not (
+        (tags & TAKES_ALKALI and tagged(others, ALKALI, catalogue))
+        or (tags & TAKES_LYE and tagged(others, {"strong-base"}, catalogue))
+        or (tags & TAKES_ACID and tagged(others, ACID, catalogue))
+    )
+
+
+def _in_vessels(
+    plan: Plan, catalogue: Catalogue, too_much: set[str]
+) -> Iterator[Check]:
+    told = set(too_much)
+    for scene in scenes(plan, catalogue):
+        if cools_itself_out(scene, catalogue):
+            continue
+        for chemical in present(scene.after):
+            at_C = scene.moment.after_C
+            found = dissolution_in(scene.after, chemical, at_C, catalogue)
+            if found is None or found.fits or chemical in told:
+                continue
+            told.add(chemical)
+            mass_g = scene.after.present_g(chemical)
+            text = _undissolved(catalogue.substance(chemical), mass_g, found, plan)
+            yield Check("solubility", Level.NOTE, scene.moment.step, text)
+
+
+def _undissolved(
+    substance: Substance, mass_g: Decimal, found: Dissolution, plan: Plan
+) -> str:
+    at_C = found.saturation.at_C
+    return (
+        f"Of {figures(mass_g, 3)} g of {substance.name} about "
+        f"{figures(Decimal(found.most_g), 2)} g dissolve in the water there at "
+        f"{at_C:.0f} °C: {_mend(found, plan)}. {NOT_RECKONED}"
+    )
+
+
+def _mend(found: Dissolution, plan: Plan) -> str:
+    ways = []
+    if found.warm_to_C is not None:
+        ways.append(f"warm it to {_up(found.warm_to_C)} °C")
+    if plan.job.volume_mL and found.water_g <= plan.job.volume_mL:
+        ways.append(f"take {figures(Decimal(found.water_g), 2)} mL of water there")
+    return " or ".join(ways) or "the rest dissolves once there is more water"
+
+
+def _in_bottle(plan: Plan, catalogue: Catalogue) -> Iterator[tuple[str, Check]]:
+    """Of each solute of the finished solution, as formed, at most one remark."""
+    ledger = _filled(plan, catalogue)
+    if ledger is None:
+        return
+    for chemical in present(ledger):
+        substance, mass_g = catalogue.substance(chemical), ledger.present_g(chemical)
+        at_20 = dissolution_in(ledger, chemical, ROOM_C, catalogue)
+        if at_20 and not at_20.fits:
+            text = _over(substance, mass_g, at_20, plan)
+            yield chemical, Check("solubility", Level.WARN, None, text)
+            continue
+        at_5 = dissolution_in(ledger, chemical, COLD_ROOM_C, catalogue)
+        if at_5 and not at_5.fits and at_5.warm_to_C is not None:
+            text = _in_the_cold(substance, at_5.warm_to_C)
+            yield chemical, Check("solubility", Level.NOTE, None, text)
+
+
+def _over(substance: Substance, mass_g: Decimal, found: Dissolution, plan: Plan) -> str:
+    assert plan.job.volume_mL is not None
+    water_g = found.most_g / found.saturation.g_per_100_g_water * 100
+    more = Decimal(found.water_g / water_g) * plan.job.volume_mL
+    warm = ""
+    if found.warm_to_C is not None:
+        warm = f", or keep and use it at {_up(found.warm_to_C)} °C or more"
+    return (
+        f"At 20 °C about {figures(Decimal(found.most_g), 2)} g of the "
+        f"{figures(mass_g, 3)} g of {substance.name} stay dissolved: make it up to "
+        f"{figures(more, 2)} mL{warm}. {NOT_RECKONED}"
+    )
+
+
+def _in_the_cold(substance: Substance, from_C: float) -> str:
+    return (
+        f"{capital(substance.name)} crystallises below about {from_C:.0f} °C: keep it "
+        f"warmer, or warm it and shake before use. {NOT_RECKONED}"
+    )
+
+
+def _filled(plan: Plan, catalogue: Catalogue) -> Ledger | None:
+    """The finished solution; where no density tells its water, by the rule of thumb."""
+    solution = plan.solution
+    if solution.volume_mL is None or solution.mass_g is not None:
+        return None if solution.volume_mL is None else solution.ledger
+    room_mL = sum(
+        (_room_mL(solution.ledger, c, catalogue) for c in present(solution.ledger)),
+        Decimal(0),
+    )
+    bound_g = water_for(solution.ledger, "", catalogue) - solution.ledger.water_g
+    water_g = (solution.volume_mL - room_mL) * WATER_G_PER_ML - bound_g
+    missing_g = water_g - solution.ledger.water_g
+    return solution.ledger.with_water(max(missing_g, Decimal(0)))
+
+
+def _room_mL(ledger: Ledger, chemical: str, catalogue: Catalogue) -> Decimal:
+    substance, mass_g = catalogue.substance(chemical), ledger.present_g(chemical)
+    if substance.state is State.LIQUID and substance.density:
+        return mass_g / substance.density.value
+    return mass_g * (1 - crystal_water_share(substance)) * ML_PER_G
+
+
+def _up(at_C: float) -> str:
+    """To whole degrees, never below."""
+    return str(-int(-at_C // 1))

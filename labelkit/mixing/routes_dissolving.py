@@ -1,0 +1,205 @@
+"""Whether everything on a route dissolves: at each step, and in the bottle later."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+
+from labelkit.chemistry.crystal_water import crystal_water_share
+from labelkit.chemistry.density import ML_PER_G, WATER_G_PER_ML
+from labelkit.chemistry.refusal import Refusal
+from labelkit.chemistry.solubility import dissolve, nearest_saturation
+from labelkit.chemistry.substances import Substance
+from labelkit.errors import BadInput
+from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.doses import WATER
+from labelkit.mixing.forms import Exchange, convert
+from labelkit.mixing.ledger import Ledger, react
+from labelkit.mixing.plan import Plan
+from labelkit.mixing.recipe import ReactionSpec
+
+__all__ = ["STORED_C", "Stage", "in_the_bottle", "while_mixing"]
+
+# Temperatures a bottle is stored at [degC].
+STORED_C = (20.0, 5.0)
+# A table that ends this near still tells something [K]; our own bound.
+NEAR_K = 6.0
+# Less than this share of what is there is not looked at.
+TRACE = Decimal("0.0001")
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """One solid at one temperature.
+
+    Attributes:
+        step: None for the finished solution as it stands in the bottle.
+        mass_g: of it, in the water there is [g].
+        most_g: that dissolves [g]; None where no table tells.
+        fits: None where no table tells.
+        waits: it is used up by the reaction later, so it need not dissolve yet.
+        clear_from_C: lowest temperature of the table at which it dissolves [degC].
+    """
+
+    step: int | None
+    chemical: str
+    at_C: float
+    mass_g: float
+    most_g: float | None
+    fits: bool | None
+    waits: bool = False
+    clear_from_C: float | None = None
+    source: str = ""
+
+    @property
+    def stops(self) -> bool:
+        """Whether the route ends here."""
+        return self.fits is False and not self.waits
+
+
+def while_mixing(plan: Plan, catalogue: Catalogue) -> tuple[Stage, ...]:
+    """Every solid at every step, in the water of its vessel at that step.
+
+    Reagents that have met in a vessel have reacted there.
+    """
+    found: list[Stage] = []
+    for moment in plan.moments:
+        if moment.after.water_g <= 0 or moment.after is moment.before:
+            continue
+        held, pending = _reacted(moment.after, plan.recipe.reactions, catalogue)
+        added = {moment.dose.chemical} if moment.dose else set(held.lines)
+        for chemical in added & set(held.lines):
+            mass_g = held.present_g(chemical)
+            if mass_g <= TRACE * held.mass_g:
+                continue
+            stage = _stage(
+                moment.step, catalogue.substance(chemical), mass_g, held.water_g,
+                moment.after_C, waits=chemical in pending,
+            )  # fmt: skip
+            if stage is not None:
+                found.append(stage)
+    return tuple(found)
+
+
+def in_the_bottle(
+    plan: Plan,
+    catalogue: Catalogue,
+    exchange: Exchange,
+    crystallise_as: Mapping[str, str],
+) -> tuple[Stage, ...]:
+    """Everything in the finished solution, at the temperatures it is stored at.
+
+    Args:
+        plan: of the whole recipe.
+        catalogue: the chemicals.
+        exchange: turns a solute into what crystallises from it.
+        crystallise_as: by id of the solute, the id of what crystallises.
+    """
+    water_g = _water_g(plan, catalogue)
+    return tuple(_stored(plan, water_g, catalogue, exchange, crystallise_as))
+
+
+def _stored(
+    plan: Plan,
+    water_g: Decimal,
+    catalogue: Catalogue,
+    exchange: Exchange,
+    crystallise_as: Mapping[str, str],
+) -> Iterator[Stage]:
+    for content in plan.solution.contents:
+        substance, mass_g = catalogue.substance(content.chemical), content.mass_g
+        if mass_g <= TRACE * (plan.job.volume_mL or Decimal(1)):
+            continue
+        solid = crystallise_as.get(substance.id)
+        if solid is not None:
+            turned = convert(substance, catalogue.substance(solid), mass_g, exchange)
+            substance, mass_g = turned.target_form, turned.g_to
+        for at_C in STORED_C:
+            stage = _stage(None, substance, mass_g, water_g, at_C)
+            if stage is not None:
+                yield stage
+
+
+def _reacted(
+    ledger: Ledger, reactions: Iterable[ReactionSpec], catalogue: Catalogue
+) -> tuple[Ledger, set[str]]:
+    """What stands in a vessel once what has met has reacted, and what still waits."""
+    pending: set[str] = set()
+    for spec in reactions:
+        if all(ledger.present_g(c) > 0 for c in spec.reactants):
+            try:
+                ledger, _ = react(ledger, [spec], catalogue)
+            except BadInput:
+                continue
+        else:
+            pending |= set(spec.reactants)
+    return ledger, pending
+
+
+def _water_g(plan: Plan, catalogue: Catalogue) -> Decimal:
+    """Water poured in that stands in the finished solution [g], by the best density."""
+    solution, volume_mL = plan.solution, plan.job.volume_mL
+    if solution.mass_g is not None or volume_mL is None:
+        return solution.ledger.water_g
+    water_mL = volume_mL
+    for content in solution.contents:
+        share = crystal_water_share(catalogue.substance(content.chemical))
+        water_mL -= content.mass_g * (share + (1 - share) * ML_PER_G)
+    return max(water_mL * WATER_G_PER_ML, Decimal(0))
+
+
+def _stage(
+    step: int | None,
+    substance: Substance,
+    mass_g: Decimal,
+    water_g: Decimal,
+    at_C: float,
+    *,
+    waits: bool = False,
+) -> Stage | None:
+    """The solid at that temperature; None for what mixes with water in any share."""
+    if substance.id == WATER:
+        return None
+    found = dissolve(substance, mass_g, water_g, at_C)
+    if found is None:
+        return None
+    if isinstance(found, Refusal):
+        return _by_the_nearest(step, substance, mass_g, water_g, at_C, waits)
+    return Stage(
+        step,
+        substance.id,
+        at_C,
+        float(mass_g),
+        found.most_g,
+        found.fits,
+        waits,
+        found.warm_to_C,
+        found.saturation.source,
+    )
+
+
+def _by_the_nearest(
+    step: int | None,
+    substance: Substance,
+    mass_g: Decimal,
+    water_g: Decimal,
+    at_C: float,
+    waits: bool,
+) -> Stage:
+    """Where a table does not reach: what its nearest end tells, and no more.
+
+    What does not dissolve warmer does not dissolve colder.
+    """
+    held = nearest_saturation(substance, at_C)
+    unknown = Stage(step, substance.id, at_C, float(mass_g), None, None, waits)
+    if held is None:
+        return unknown
+    most_g = held.g_per_100_g_water * float(water_g) / 100
+    fits = float(mass_g) <= most_g
+    warmer = held.at_C >= at_C
+    tells = abs(held.at_C - at_C) <= NEAR_K or (fits != warmer)
+    if not tells:
+        return unknown
+    source = f"at {held.at_C:g} °C: {held.source}"
+    return Stage(
+        step, substance.id, at_C, float(mass_g), most_g, fits, waits, source=source
+    )
