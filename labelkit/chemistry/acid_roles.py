@@ -104,6 +104,7 @@ class AcidityTable:
         water: the ion product of water, as an acid of one step.
         roles: by chemical id.
         parent_roles: by parent id, for forms that are not among ``roles``.
+        sources: where the constants of each acid are from, by its id.
     """
 
     water: Acid
@@ -111,6 +112,7 @@ class AcidityTable:
     ions: Mapping[str, Ion]
     roles: Mapping[str, Role]
     parent_roles: Mapping[str, Role] = field(default_factory=dict)
+    sources: Mapping[str, str] = field(default_factory=dict)
 
     def knows(self, solute: Solute) -> bool:
         """Whether the table says anything of ``solute``."""

@@ -21,6 +21,9 @@ OUR_FAULT = 70  # EX_SOFTWARE of sysexits.h
 COMMANDS = {
     "demo": "Set up a bench with the samples: mixed, labelled, published.",
     "init": "Set up a new bench whose files explain themselves.",
+    "convert": "Take another form of a chemical: how many grams do the same work.",
+    "prepare": "Make a chemical in solution by a vetted route.",
+    "dilute": "Dilute by a ratio, or from one strength to another.",
     "plan": "Work a recipe out: what to weigh, what comes out, what to beware of.",
     "mix": "Record what was really weighed, and print the bottle labels.",
     "label": "Print the labels of a batch again.",
@@ -29,6 +32,7 @@ COMMANDS = {
     "show": "Show one batch whole; a scanned address is understood.",
     "log": "Write down what happened to a bottle.",
     "hazards": "Explain a classification: which ingredient, what share, which rule.",
+    "compare": "Set versions of one recipe side by side, with a verdict.",
     "chemicals": "Find chemicals by name, CAS number or formula.",
     "check": "Read recipes and other files, and report every fault.",
     "layouts": "List the label, card and sheet layouts there are.",

@@ -5,6 +5,7 @@ from typing import Any
 import click
 
 from labelkit.cli.asking import at_a_terminal
+from labelkit.cli.changes import changed_recipe, swap_option
 from labelkit.cli.keeping import keep_batch, print_labels
 from labelkit.cli.lots import lot_option, lots_from
 from labelkit.cli.order import MixOrder, as_it_was_read, batch_of
@@ -17,7 +18,7 @@ from labelkit.cli.params import (
     in_a_workplace,
     json_option,
 )
-from labelkit.cli.pouring import stock_option, stocks_from
+from labelkit.cli.pouring import stock_option
 from labelkit.cli.workplace import Workplace
 from labelkit.mixing.batch import USE_MARKS, Batch, readings_from
 from labelkit.mixing.handbook import Handbook
@@ -29,6 +30,7 @@ __all__ = ["command"]
 @click.argument("recipe")
 @click.option("--make", type=AMOUNT, help="How much, such as 250mL.")
 @lot_option
+@swap_option
 @stock_option
 @click.option(
     "--weighed", multiple=True, metavar="STEP=AMOUNT", help="What the balance read."
@@ -65,10 +67,13 @@ def mixed(place: Workplace, recipe: str, order: MixOrder) -> tuple[Batch, Handbo
     from labelkit.cli.sink import at_the_sink
 
     read = place.recipe(recipe)
-    lots = lots_from(order.lot, place.catalogue)
-    stocks = stocks_from(order.stock, place)
-    planned = place.plan(read, order.make, lots, on=order.on, stocks=stocks)
-    handbook = place.handbook(read, lots)
+    changed = changed_recipe(place, read, order.make, order.swap, order.stock)
+    lots, stocks = lots_from(order.lot, place.catalogue), changed.stocks
+    for sentence in changed.said:
+        click.echo(f"Changed: {sentence}", err=True)
+    planned = place.plan(changed.recipe, order.make, lots, on=order.on, stocks=stocks)
+    planned = changed.added_to(planned)
+    handbook = place.handbook(changed.recipe, lots)
     if at_a_terminal():
         return at_the_sink(place, planned, handbook, order), handbook
     readings = readings_from(planned.job, order.weighed, handbook.catalogue)

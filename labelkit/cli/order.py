@@ -36,6 +36,7 @@ class MixOrder:
     on: datetime | None
     use: str | None
     acknowledge: tuple[str, ...]
+    swap: tuple[str, ...] = ()
 
 
 def as_it_was_read(

@@ -14,8 +14,20 @@ from labelkit.chemistry.amounts import parse_amount, parse_density
 from labelkit.chemistry.numbers import split_number
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
+from labelkit.mixing.dilution import parse_concentration
+from labelkit.mixing.sizing import parse_grams
 
-__all__ = ["AMOUNT", "DENSITY", "PH", "WHEN", "answer", "in_a_workplace", "json_option"]
+__all__ = [
+    "AMOUNT",
+    "DENSITY",
+    "GRAMS",
+    "PH",
+    "STRENGTH",
+    "WHEN",
+    "answer",
+    "in_a_workplace",
+    "json_option",
+]
 
 
 PH_LOWEST, PH_HIGHEST = Decimal(-1), Decimal(15)
@@ -70,6 +82,8 @@ def parse_moment(text: str) -> datetime:
 
 
 AMOUNT = Typed("amount", parse_amount)
+GRAMS = Typed("grams", parse_grams)
+STRENGTH = Typed("strength", parse_concentration)
 PH = Typed("pH", parse_ph)
 DENSITY = Typed("density", parse_density)
 WHEN = Typed("date", parse_moment)

@@ -1,27 +1,35 @@
 """``labelkit plan``: a recipe worked out."""
 
 from collections.abc import Sequence
+from dataclasses import asdict
 
 import click
 
 from labelkit.chemistry.amounts import Amount
+from labelkit.cli.changes import changed_recipe, swap_option
 from labelkit.cli.lots import lot_option, lots_from
 from labelkit.cli.params import AMOUNT, answer, in_a_workplace, json_option
 from labelkit.cli.plan_text import plan_as_text
+from labelkit.cli.pouring import stock_option
+from labelkit.cli.why_text import why_as_text
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import NoAnswer
 from labelkit.mixing.answers import plan_json
 from labelkit.mixing.batch import unacknowledged
 from labelkit.mixing.hazard_text import hazard_text
 from labelkit.mixing.plan import Plan
+from labelkit.mixing.why import why as trace_plan
 
-__all__ = ["command"]
+__all__ = ["command", "refuse_the_deadly"]
 
 
 @click.command("plan")
 @click.argument("recipe")
 @click.option("--make", type=AMOUNT, help="How much, such as 250mL.")
 @lot_option
+@swap_option
+@stock_option
+@click.option("--why", is_flag=True, help="Trace every figure to its source.")
 @json_option
 @in_a_workplace
 def command(
@@ -29,20 +37,34 @@ def command(
     recipe: str,
     make: Amount | None,
     lot: Sequence[str],
+    swap: Sequence[str],
+    stock: Sequence[str],
+    why: bool,
     as_json: bool,
 ) -> None:
     """Work RECIPE out: what to weigh, what comes out, what to beware of."""
-    plan = place.plan(place.recipe(recipe), make, lots_from(lot, place.catalogue))
-    catalogue = place.handbook(plan.recipe).catalogue
+    changed = changed_recipe(place, place.recipe(recipe), make, swap, stock)
+    lots = lots_from(lot, place.catalogue)
+    plan = place.plan(changed.recipe, make, lots, stocks=changed.stocks)
+    plan = changed.added_to(plan)
+    handbook, settings = place.handbook(plan.recipe, lots), place.settings
+    traces = trace_plan(plan, handbook, settings) if why else ()
     if as_json:
-        answer(plan_json(plan, catalogue, place.settings))
+        data = plan_json(plan, handbook.catalogue, settings) | changed.as_json()
+        answer(data | ({"why": [asdict(trace) for trace in traces]} if why else {}))
     else:
-        words = hazard_text(plan.hazard, place.handbook(plan.recipe), place.settings)
-        click.echo(plan_as_text(plan, words, catalogue, place.settings))
-    _refuse_the_deadly(plan)
+        words = hazard_text(plan.hazard, handbook, settings)
+        told = plan_as_text(plan, words, handbook.catalogue, settings, changed.said)
+        click.echo("\n\n".join([told, *([why_as_text(traces)] if why else [])]))
+    refuse_the_deadly(plan)
 
 
-def _refuse_the_deadly(plan: Plan) -> None:
+def refuse_the_deadly(plan: Plan) -> None:
+    """Answer no where a remark nobody has acknowledged is deadly.
+
+    Raises:
+        NoAnswer: one is; its code is told.
+    """
     stops = unacknowledged(plan, ())
     if stops:
         codes = ", ".join(dict.fromkeys(check.code for check in stops))

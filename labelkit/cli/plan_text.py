@@ -1,7 +1,7 @@
 """A plan on the terminal: something one would pin to the wall."""
 
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from labelkit.chemistry.display import figures, show_amount
 from labelkit.mixing.bench import Settings
@@ -21,12 +21,17 @@ MARKS = {Level.STOP: "STOP", Level.WARN: "WARN", Level.NOTE: "note"}
 
 
 def plan_as_text(
-    plan: Plan, hazard: HazardText, catalogue: Catalogue, settings: Settings
+    plan: Plan,
+    hazard: HazardText,
+    catalogue: Catalogue,
+    settings: Settings,
+    changes: Sequence[str] = (),
 ) -> str:
-    """The plan in words, 78 wide."""
+    """The plan in words, 78 wide; ``changes`` tells what differs from the recipe."""
     blocks = [
         _head(plan),
         _steps(step_rows([plan], catalogue, settings)),
+        "\n".join(_fact("Changed", change) for change in changes),
         _facts(plan, catalogue),
         _hazard(hazard),
         _remarks(plan),
@@ -75,7 +80,12 @@ def _step(row: CardRow) -> list[str]:
     if row.caution:
         lines += _wrapped(f"STOP  {row.caution}", indent)
     number = f"{row.number:>{indent - 3}}   "
-    lines.append(_ends(f"{number}{what}", amount))
+    if row.kind == "text":
+        lines += textwrap.wrap(
+            f"{number}{what}", WIDTH - 12, subsequent_indent=" " * indent
+        )
+    else:
+        lines.append(_ends(f"{number}{what}", amount))
     if row.detail:
         lines += _wrapped(row.detail, indent)
     return lines

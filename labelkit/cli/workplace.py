@@ -17,6 +17,7 @@ from labelkit.mixing.answers import hazard_json
 from labelkit.mixing.bench import Jar, Settings
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.doses import Stock
+from labelkit.mixing.forms import Exchange
 from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.ports import Record
@@ -73,6 +74,13 @@ class Workplace:
         return catalogue.with_own(read_own_chemicals(self.bench.chemicals))
 
     @cached_property
+    def exchange(self) -> Exchange:
+        """What may stand in for what."""
+        from labelkit.files.pairs import read_exchange
+
+        return read_exchange()
+
+    @cached_property
     def jars(self) -> tuple[Jar, ...]:
         """What stands in the cupboard."""
         from labelkit.files.jars import read_jars
@@ -126,6 +134,7 @@ class Workplace:
         """What is looked up while ``recipe`` is worked out."""
         from labelkit.files.acidity import read_acidity
         from labelkit.files.handling import read_handling
+        from labelkit.files.legal import read_legal_notes
         from labelkit.files.rules import read_rules
         from labelkit.files.statements import read_statements
 
@@ -138,6 +147,7 @@ class Workplace:
             assays=self._assays(catalogue, lots or {}),
             parts=self._parts(recipe),
             handling=read_handling(),
+            legal=read_legal_notes(),
         )
 
     def plan(

@@ -40,6 +40,7 @@ def parse_acidity(text: str) -> AcidityTable:
         ions={entry["id"]: _ion(entry) for entry in data["ion"]},
         roles={chemical: role for e, role in roles for chemical in e["ids"]},
         parent_roles={e["parent"]: role for e, role in roles if "parent" in e},
+        sources={e["id"]: f"{e['source']} ({e['confidence']})" for e in data["acid"]},
     )
 
 

@@ -7,7 +7,7 @@ from labelkit.chemistry.substances import Confidence, State
 from labelkit.errors import BadInput
 from labelkit.files.data import Citation, cite, read_data, sources, tags
 from labelkit.files.tables import Faults, Table
-from labelkit.mixing.handling import Apart, CautionRule, Handling, Kind, Place, Subject
+from labelkit.mixing.caution import Apart, CautionRule, Handling, Kind, Place, Subject
 from labelkit.mixing.rules import Severity
 
 __all__ = ["read_handling"]

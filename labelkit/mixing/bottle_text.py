@@ -1,5 +1,6 @@
 """The words of a bottle's label, from a batch worked out from the weights as read."""
 
+from datetime import datetime
 from decimal import Decimal
 
 from labelkit.chemistry.amounts import Amount, Dimension
@@ -51,8 +52,7 @@ def discard_words(plan: Plan) -> tuple[str, str, str]:
 
 def made_words(batch: Batch, settings: Settings) -> str:
     """When, by whom and where: ``Mixed 2031-03-14 by M. Osei, Tern Street``."""
-    keeps = batch.plan.recipe.keeps
-    timed = keeps is not None and keeps.by_the_clock
+    timed = isinstance(batch.plan.discard_after, datetime)
     on = f"{batch.mixed_on:%Y-%m-%d %H:%M}" if timed else f"{batch.mixed_on:%Y-%m-%d}"
     by = f" by {batch.made_by}" if batch.made_by else ""
     room = f", {settings.room}" if settings.room else ""

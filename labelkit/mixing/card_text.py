@@ -1,14 +1,18 @@
 """The words of a mixing card, front and back."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
+from math import ceil
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.display import show_amount
 from labelkit.hazards.classify import classify
 from labelkit.hazards.mixture import Ingredient, Mixture
 from labelkit.mixing.bench import Settings
+from labelkit.mixing.caution import Caution
 from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.handling import few_of, handling_for
 from labelkit.mixing.hazard_text import hazard_text, never_with_line
 from labelkit.mixing.payload import recipe_payload
 from labelkit.mixing.plan import Plan
@@ -23,12 +27,18 @@ from labelkit.mixing.said import (
 from labelkit.mixing.steps_text import step_rows
 from labelkit.mixing.words import CardColumn, CardNote, CardText, Run, Words
 
-__all__ = ["card_text", "notes_for"]
+__all__ = ["card_text", "cautions_beside", "notes_for"]
 
 # Beakers [mL] and the room to stir in them; common practice, no source.
 BEAKERS_mL = (50, 100, 250, 500, 1000, 2000, 5000, 10_000)
 ROOM_TO_STIR = Decimal("1.5")
 MOST_POWDERS = 3
+# How far cautions may fill the back of a card A5 [lines], and the characters of a line:
+# of a note beside its term, and of the hazard block. Backs filled with texts of every
+# length stopped fitting at 37 to 40 lines; a few less keep the type from shrinking.
+BACK_LINES = 31.0
+NOTE_LINE, WIDE_LINE = 60, 100
+BETWEEN_NOTES = 0.5
 
 
 def card_text(
@@ -38,7 +48,7 @@ def card_text(
     plan = plans[len(plans) // 2]
     recipe = plan.recipe
     summary = f"{sum_of_strength(plan)} {kept_words(plan)}".strip()
-    return CardText(
+    card = CardText(
         name=recipe.title,
         headline=plan.headline,
         summary=summary,
@@ -62,6 +72,7 @@ def card_text(
         room=_room(settings),
         emergency=settings.emergency,
     )
+    return replace(card, notes=(*card.notes, *_handling_notes(card, plan, handbook)))
 
 
 def notes_for(
@@ -69,6 +80,49 @@ def notes_for(
 ) -> tuple[CardNote, ...]:
     """What to know beyond the solution itself: powders, mixing, spills, keeping."""
     return tuple(_notes(plan, handbook, settings))
+
+
+def cautions_beside(
+    notes: Iterable[CardNote],
+    never_with: str,
+    plan: Plan,
+    handbook: Handbook,
+    *,
+    remarks: Iterable[str] = (),
+) -> tuple[Caution, ...]:
+    """The cautions that notes, remarks and the line NEVER WITH do not say already."""
+    told = " ".join((*(_plain(note.text) for note in notes), *remarks))
+    return handling_for(
+        plan,
+        handbook.catalogue,
+        handbook.handling,
+        told=told,
+        never_with=never_with,
+    )
+
+
+def _handling_notes(
+    card: CardText, plan: Plan, handbook: Handbook
+) -> Iterator[CardNote]:
+    """The few cautions that the back still has room for."""
+    room = BACK_LINES - _block_lines(card)
+    room -= sum(_note_lines(_plain(note.text)) for note in card.notes)
+    cautions = cautions_beside(card.notes, card.never_with, plan, handbook)
+    for caution in few_of(cautions, room, _note_lines):
+        yield CardNote(caution.kind.card_term, (Run(caution.text),))
+
+
+def _note_lines(text: str) -> float:
+    return ceil(len(text) / NOTE_LINE) + BETWEEN_NOTES
+
+
+def _block_lines(card: CardText) -> float:
+    """What stands over the notes [lines]."""
+    hazard = card.hazard
+    runs = (hazard.none_reached, card.first_words, *hazard.precautions)
+    lines = (hazard.alert, hazard.contains, *hazard.statements, *hazard.open_points)
+    told = "".join((*map(_plain, runs), *lines, card.never_with))
+    return len(told) / WIDE_LINE
 
 
 def _notes(plan: Plan, handbook: Handbook, settings: Settings) -> Iterator[CardNote]:
@@ -89,6 +143,10 @@ def _notes(plan: Plan, handbook: Handbook, settings: Settings) -> Iterator[CardN
     for term, words in told:
         if words:
             yield CardNote(term, words)
+
+
+def _plain(words: Words) -> str:
+    return "".join(run.text for run in words)
 
 
 def _words(text: str) -> Words:

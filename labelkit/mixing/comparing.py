@@ -6,17 +6,15 @@ from decimal import Decimal
 from itertools import combinations
 
 from labelkit.chemistry.amounts import Dimension
-from labelkit.chemistry.display import figures
 from labelkit.chemistry.substances import Substance
 from labelkit.errors import BadInput
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.doses import WATER
-from labelkit.mixing.naming import form_word
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.recipe import ReactionSpec, Recipe
 from labelkit.mixing.solution import strength_mass_g
 
-__all__ = ["Comparison", "Leftover", "Reading", "Version", "compare"]
+__all__ = ["AGREE", "Comparison", "Leftover", "Reading", "Version", "compare"]
 
 # Versions this near agree; what is left over below this adds up. Ours.
 AGREE = Decimal("0.03")
@@ -134,7 +132,7 @@ def compare(
 
 
 def _told_in(plans: Sequence[Plan], catalogue: Catalogue) -> tuple[str, ...]:
-    """The forms the strengths are told in: what the recipes ask for, else what is in."""
+    """The forms strengths are told in: what the recipes ask for, else what is in."""
     asked = [p.recipe.strength_of for p in plans if p.recipe.strength_of]
     if asked:
         return (asked[0],)
@@ -298,99 +296,3 @@ def _moles(version: Version, catalogue: Catalogue) -> dict[str, Decimal]:
         moles = grams * form.solute_share / molar * form.parent_units
         found[form.parent] = found.get(form.parent, Decimal(0)) + moles
     return found
-
-
-def verdict(comparison: Comparison, catalogue: Catalogue) -> Iterator[str]:
-    """What is to be said of each version, a sentence or two each."""
-    by = comparison.versions[comparison.measure]
-    for version in comparison.versions:
-        yield " ".join(_said(version, by, comparison, catalogue))
-
-
-def _said(
-    version: Version, by: Version, comparison: Comparison, catalogue: Catalogue
-) -> Iterator[str]:
-    name = version.recipe.name
-    yield f"{name}: {_strength_words(version, comparison, catalogue)}."
-    yield from _adding_up(version, catalogue)
-    if version is by:
-        yield "The others are measured by it."
-    elif version.agrees:
-        yield f"It agrees with {by.recipe.name} to {_percent(version.off)}."
-    else:
-        yield from _differing(version, by, catalogue)
-    if version.reading is not None:
-        yield _as_read(version, version.reading, by, comparison, catalogue)
-
-
-def _strength_words(
-    version: Version, comparison: Comparison, catalogue: Catalogue
-) -> str:
-    if len(comparison.told_in) > 1:
-        return f"{len(version.added)} chemicals per litre"
-    form = comparison.told_in[0]
-    told = figures(version.carried[form], 3) if version.carried[form] > 0 else "0"
-    return f"{told} g/L {catalogue.substance(form).name}"
-
-
-def _adding_up(version: Version, catalogue: Catalogue) -> Iterator[str]:
-    if not version.plan.solution.runs:
-        return
-    if not version.leftovers or version.adds_up:
-        most = max((left.percent for left in version.leftovers), default=Decimal(0))
-        small = f" ({figures(most, 2)} % over)" if most >= Decimal("0.05") else ""
-        yield f"It adds up{small}."
-    for left in version.leftovers:
-        if left.percent > AGREE * 100:
-            yield (
-                f"It leaves {figures(left.g_per_L, 2)} g/L of "
-                f"{catalogue.substance(left.chemical).name} over "
-                f"({figures(left.percent, 2)} %): {figures(left.more_g_per_L, 2)} g/L "
-                f"more of {catalogue.substance(left.more_of).name} would use it up."
-            )
-
-
-def _differing(version: Version, by: Version, catalogue: Catalogue) -> Iterator[str]:
-    assert version.off is not None
-    way = "stronger" if version.off > 0 else "weaker"
-    yield f"It is {_percent(version.off)} {way} than {by.recipe.name}."
-    if version.thinner is not None:
-        yield (
-            f"Its amounts stand in the same ratio, each {figures(version.thinner, 2)} "
-            f"times as large: the same solution at another strength."
-        )
-        return
-    for chemical, grams in version.added.items():
-        theirs = by.added.get(chemical)
-        if theirs and abs(grams / theirs - 1) > AGREE:
-            yield (
-                f"{figures(grams, 3)} g/L of {catalogue.substance(chemical).name} "
-                f"against {figures(theirs, 3)} g/L."
-            )
-    only = [c for c in version.added if c not in by.added]
-    for chemical in only:
-        yield f"Only here: {catalogue.substance(chemical).name}."
-
-
-def _as_read(
-    version: Version,
-    reading: Reading,
-    by: Version,
-    comparison: Comparison,
-    catalogue: Catalogue,
-) -> str:
-    out, into = catalogue.substance(reading.out), catalogue.substance(reading.into)
-    told = ""
-    if len(comparison.told_in) == 1:
-        told = f" ({figures(reading.g_per_L, 3)} g/L)"
-    return (
-        f"Read with {into.name} for {out.name} it adds up and agrees with "
-        f"{by.recipe.name}{told}: the {form_word(into)} was most likely meant."
-    )
-
-
-def _percent(share: Decimal | None) -> str:
-    value = abs(share or Decimal(0)) * 100
-    if value < Decimal("0.05"):
-        return "0.1 % or better"
-    return f"{figures(value, 2)} %"

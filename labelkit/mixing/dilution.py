@@ -24,6 +24,7 @@ __all__ = [
     "dilute_ratio",
     "dilute_strength",
     "least_stock_mL",
+    "liquid_of",
     "measurable_batches",
     "parse_concentration",
     "readable",
@@ -295,7 +296,7 @@ def _mass_g(volume_mL: Decimal, liquid: Liquid) -> Decimal | None:
 
 def _shrinking(weak: Liquid) -> Iterable[str]:
     if weak.strength.basis is Basis.VOLUME_IN_VOLUME:
-        yield "Spirit and water shrink together: fill up to the mark, do not add volumes."
+        yield "Spirit and water shrink together: fill up to the mark."
 
 
 def liquid_of(chemical: Substance) -> Liquid:

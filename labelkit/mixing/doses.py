@@ -9,6 +9,7 @@ from labelkit.chemistry.density import WATER_G_PER_ML
 from labelkit.chemistry.substances import State, Substance
 from labelkit.errors import BadInput
 from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.dates import Day
 from labelkit.mixing.ledger import EMPTY, Ledger
 from labelkit.mixing.recipe import Recipe, Step
 
@@ -36,6 +37,7 @@ class Stock:
         ledger: what ``volume_mL`` of it holds.
         batch: number of the bottle it is poured from; "" where it is only planned.
         part: its letter in a set, or "".
+        discard_after: the last day or moment it is good for; None where none is known.
     """
 
     name: str
@@ -44,6 +46,7 @@ class Stock:
     volume_mL: Decimal
     batch: str = ""
     part: str = ""
+    discard_after: Day | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,10 +15,18 @@ from labelkit.mixing.doses import WATER, Stock
 from labelkit.mixing.recipe import ReactionSpec, Recipe, Step
 from labelkit.mixing.solution import strength_mass_g
 
-__all__ = ["Dosed", "add_water", "dosed", "in_mass", "steps_adding", "take_water"]
+__all__ = [
+    "Dosed",
+    "add_water",
+    "dosed",
+    "grams_of",
+    "in_mass",
+    "steps_adding",
+    "take_water",
+]
 
 PURE = Decimal(100)
-NOTHING = Decimal(0)
+NOTHING, ONCE = Decimal(0), Decimal(1)
 # Water in which these dissolve keeps them from boiling up: a side vessel keeps it.
 HEATING = frozenset({"strong-base", "strong-acid", "dehydrating"})
 WATER_GONE = "No water here: what is poured instead brings it."
@@ -29,7 +37,7 @@ class Dosed:
     """A solid that is taken from a bottle instead.
 
     Attributes:
-        volume_mL: of the bottle's solution, for the recipe's own quantity [mL].
+        volume_mL: of the bottle's solution, for the quantity it is told for [mL].
         mL_per_g: of the bottle's solution [mL/g].
         changes: what else is not the same, each a sentence.
     """
@@ -42,12 +50,23 @@ class Dosed:
 
 
 def dosed(
-    recipe: Recipe, wanted: Substance, stock: Stock, catalogue: Catalogue
+    recipe: Recipe,
+    wanted: Substance,
+    stock: Stock,
+    catalogue: Catalogue,
+    times: Decimal = ONCE,
 ) -> tuple[Recipe, Dosed]:
     """The recipe with every step of ``wanted`` poured from ``stock`` instead.
 
     Each is dosed so that the mass of the wanted form is met, at the real strength of
     the bottle; the volume comes off the recipe's water.
+
+    Args:
+        recipe: as read.
+        wanted: the chemical, in the form the recipe names.
+        stock: the bottle.
+        catalogue: the chemicals.
+        times: the recipe's quantity that figures are told for.
 
     Raises:
         BadInput: no step adds it, or the bottle does not hold it.
@@ -59,7 +78,8 @@ def dosed(
     volume_mL = needed_g * mL_per_g
     room_mL = _water_mL(recipe) + _room_to_fill(recipe, catalogue)
     if volume_mL > room_mL:
-        raise _too_weak(wanted, stock, needed_g, volume_mL, room_mL)
+        scaled = (needed_g * times, volume_mL * times, room_mL * times)
+        raise _too_weak(wanted, stock, *scaled)
     poured = replace(
         recipe,
         steps=tuple(
@@ -68,15 +88,14 @@ def dosed(
         ),
         reactions=_renamed(recipe.reactions, wanted, stock, catalogue),
     )
-    lighter, said = take_water(poured, volume_mL, catalogue)
-    told = Dosed(
-        wanted.id,
-        stock.batch,
-        volume_mL,
-        mL_per_g,
-        (_from_bottle(wanted, stock, volume_mL, needed_g), *said),
+    lighter, said = take_water(poured, volume_mL, catalogue, times)
+    whence = f"{_capital(wanted.name)} from bottle {stock.batch} ({stock.title})"
+    dose = (
+        f"{whence}: {figures(volume_mL * times, 3)} mL carry the "
+        f"{figures(needed_g * times, 3)} g."
     )
-    return replace(lighter, note=_noted(recipe.note, told.changes[0])), told
+    told = Dosed(wanted.id, stock.batch, volume_mL * times, mL_per_g, (dose, *said))
+    return replace(lighter, note=f"{recipe.note} {whence}.".strip()), told
 
 
 def steps_adding(recipe: Recipe, chemical: str, place: str) -> tuple[Step, ...]:
@@ -105,20 +124,36 @@ def in_mass(step: Step, catalogue: Catalogue) -> Decimal:
         BadInput: it is poured, and the chemical has no density.
     """
     assert step.amount is not None and step.add is not None
-    if step.amount.dimension is Dimension.MASS:
-        return step.amount.number
-    density = catalogue.substance(step.add).density
-    if density is None:
+    try:
+        return grams_of(step.amount, catalogue.substance(step.add))
+    except BadInput as error:
+        raise error.at(f"step {step.number}, amount") from None
+
+
+def grams_of(amount: Amount, form: Substance) -> Decimal:
+    """Grams of an amount of a chemical, through the density where it is poured [g].
+
+    Raises:
+        BadInput: it is a volume of a solid, or of a liquid without a density.
+    """
+    if amount.dimension is Dimension.MASS:
+        return amount.number
+    if form.state is State.SOLID:
         raise BadInput(
-            f"{step.add} has no density, so mL cannot be turned into grams",
-            place=f"step {step.number}, amount",
+            f"'{amount.written}' of {form.id}: how much a volume of a solid weighs "
+            "depends on how finely it lies",
+            remedy="Weigh it, and write the amount in g.",
+        )
+    if form.density is None:
+        raise BadInput(
+            f"{form.id} has no density, so mL cannot be turned into grams",
             remedy="Write the amount in g, or give the chemical a density.",
         )
-    return step.amount.number * density.value
+    return amount.number * form.density.value
 
 
 def take_water(
-    recipe: Recipe, volume_mL: Decimal, catalogue: Catalogue
+    recipe: Recipe, volume_mL: Decimal, catalogue: Catalogue, times: Decimal = ONCE
 ) -> tuple[Recipe, tuple[str, ...]]:
     """The recipe with so much less water [mL], taken off its steps, last to first.
 
@@ -135,14 +170,13 @@ def take_water(
         taken_mL = min(had_mL, left_mL)
         left_mL -= taken_mL
         steps[place] = _with_water(step, had_mL - taken_mL)
-        said.append(
-            f"Water in step {step.number}: {figures(had_mL - taken_mL, 4)} mL "
-            f"instead of {figures(had_mL, 4)} mL."
-        )
+        said.append(_water_now(step, had_mL - taken_mL, had_mL, times))
     return replace(recipe, steps=tuple(steps)), tuple(said)
 
 
-def add_water(recipe: Recipe, volume_mL: Decimal) -> tuple[Recipe, tuple[str, ...]]:
+def add_water(
+    recipe: Recipe, volume_mL: Decimal, times: Decimal = ONCE
+) -> tuple[Recipe, tuple[str, ...]]:
     """The recipe with so much more water [mL] in its last water step."""
     waters = [step for step in recipe.steps if step.add == WATER and step.amount]
     if not waters:
@@ -151,11 +185,14 @@ def add_water(recipe: Recipe, volume_mL: Decimal) -> tuple[Recipe, tuple[str, ..
     had_mL = _as_mL(last)
     more = _with_water(last, had_mL + volume_mL)
     steps = tuple(more if step is last else step for step in recipe.steps)
-    said = (
-        f"Water in step {last.number}: {figures(had_mL + volume_mL, 4)} mL instead of "
-        f"{figures(had_mL, 4)} mL."
-    )
+    said = _water_now(last, had_mL + volume_mL, had_mL, times)
     return replace(recipe, steps=steps), (said,)
+
+
+def _water_now(step: Step, now_mL: Decimal, had_mL: Decimal, times: Decimal) -> str:
+    now = f"{figures(now_mL * times, 4)} mL" if now_mL > 0 else "none"
+    had = f"{figures(had_mL * times, 4)} mL"
+    return f"Water in step {step.number}: {now} instead of {had}."
 
 
 def _mL_per_g(wanted: Substance, stock: Stock, catalogue: Catalogue) -> Decimal:
@@ -236,18 +273,8 @@ def _too_weak(
     )
 
 
-def _from_bottle(
-    wanted: Substance, stock: Stock, volume_mL: Decimal, needed_g: Decimal
-) -> str:
-    return (
-        f"{wanted.name[:1].upper()}{wanted.name[1:]} from bottle {stock.batch} "
-        f"({stock.title}): {figures(volume_mL, 3)} mL carry the "
-        f"{figures(needed_g, 3)} g."
-    )
-
-
-def _noted(note: str, said: str) -> str:
-    return f"{note} {said}".strip()
+def _capital(name: str) -> str:
+    return name[:1].upper() + name[1:]
 
 
 def _water_mL(recipe: Recipe) -> Decimal:

@@ -7,7 +7,8 @@ from decimal import Decimal
 from labelkit.chemistry.acid_roles import AcidityTable
 from labelkit.hazards.statements import Statements
 from labelkit.mixing.catalogue import Catalogue
-from labelkit.mixing.handling import Handling
+from labelkit.mixing.caution import Handling
+from labelkit.mixing.legal import LegalNote
 from labelkit.mixing.rules import MixingRule
 
 __all__ = ["Handbook"]
@@ -24,6 +25,7 @@ class Handbook:
         acidity: equilibrium constants.
         assays: [%] of the jars in the cupboard, by chemical id.
         parts: what each recipe of a set is called, by recipe name: ``A``.
+        legal: dated notes on the law.
         handling: cautions that are not law, each with its source.
     """
 
@@ -33,4 +35,5 @@ class Handbook:
     acidity: AcidityTable
     assays: Mapping[str, Decimal] = field(default_factory=dict)
     parts: Mapping[str, str] = field(default_factory=dict)
-    handling: Handling = Handling()
+    legal: tuple[LegalNote, ...] = ()
+    handling: Handling = field(default_factory=Handling)

@@ -8,7 +8,7 @@ from labelkit.chemistry.display import figures, show_amount
 from labelkit.mixing.batch import Batch
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.bottle_text import discard_words, made_words, use_words
-from labelkit.mixing.card_text import notes_for
+from labelkit.mixing.card_text import cautions_beside, notes_for
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.doses import Dose
 from labelkit.mixing.handbook import Handbook
@@ -24,7 +24,14 @@ from labelkit.mixing.said import (
 from labelkit.mixing.shown import shown_dose
 from labelkit.mixing.solution import Content
 from labelkit.mixing.steps_text import step_rows, what_is_added
-from labelkit.mixing.words import PageContent, PageReason, PageText, PageWeighing
+from labelkit.mixing.words import (
+    CardNote,
+    PageCaution,
+    PageContent,
+    PageReason,
+    PageText,
+    PageWeighing,
+)
 
 __all__ = ["page_text_for"]
 
@@ -34,6 +41,7 @@ def page_text_for(batch: Batch, handbook: Handbook, settings: Settings) -> PageT
     plan, catalogue = batch.plan, handbook.catalogue
     discard_label, discard, off_when = discard_words(plan)
     strength = plan.solution.strength
+    notes = notes_for(plan, handbook, settings)
     return PageText(
         name=plan.recipe.title,
         number=batch.number,
@@ -52,7 +60,7 @@ def page_text_for(batch: Batch, handbook: Handbook, settings: Settings) -> PageT
         aid_full=AID_FULL,
         weighings=tuple(_weighings(batch, catalogue, settings)),
         steps=step_rows([plan], catalogue, settings),
-        notes=notes_for(plan, handbook, settings),
+        notes=notes,
         reasons=_reasons(plan),
         bottles=_bottles(batch),
         mL_per_g=strength.mL_per_g if strength else None,
@@ -64,6 +72,7 @@ def page_text_for(batch: Batch, handbook: Handbook, settings: Settings) -> PageT
         equations=reaction_sentences(plan, catalogue),
         remarks=tuple(check.text for check in plan.checks),
         estimates=tuple(_estimates(plan)),
+        handling=tuple(_handling(notes, plan, handbook)),
     )
 
 
@@ -107,6 +116,15 @@ def _reasons(plan: Plan) -> tuple[PageReason, ...]:
         PageReason(reason.hazard_class, reason.text, reason.rule)
         for reason in plan.hazard.because
     )
+
+
+def _handling(
+    notes: tuple[CardNote, ...], plan: Plan, handbook: Handbook
+) -> Iterator[PageCaution]:
+    never_with = never_with_line(plan, handbook)
+    remarks = [check.text for check in plan.checks]
+    for caution in cautions_beside(notes, never_with, plan, handbook, remarks=remarks):
+        yield PageCaution(caution.kind.term, caution.text, caution.source)
 
 
 def _bottles(batch: Batch) -> tuple[str, ...]:

@@ -27,6 +27,7 @@ class Plan:
         relative_u: standard uncertainty of the strength (k = 1), as a share of it.
         reasons: why a figure is missing, by its name: ph, density, strength,
             discard_after.
+        ph_bounds: between which pH it is proven to lie; None where nothing is proven.
     """
 
     job: Job
@@ -42,6 +43,7 @@ class Plan:
     checks: tuple[Check, ...]
     discard_after: Day | None
     reasons: Mapping[str, str]
+    ph_bounds: tuple[float, float] | None = None
 
     @property
     def recipe(self) -> Recipe:

@@ -1,6 +1,6 @@
 """A chemical prepared: the route worked out, checked, and told how it goes."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_DOWN, Decimal
 
@@ -269,21 +269,3 @@ def _weight_loss(chosen: Chosen, plan: Plan, catalogue: Catalogue) -> WeightLoss
     made = equation.coefficients[chosen.product.id] * chosen.product.parent_units
     left = molar_mass(parent.formula) * made / (powder.molar_mass * taken)
     return WeightLoss(before_g, before_g * left, (1 - left) * 100)
-
-
-def solubility_rows(stages: tuple[Stage, ...]) -> list[Mapping[str, object]]:
-    """Stages as rows of plain values."""
-    return [
-        {
-            "step": stage.step,
-            "chemical": stage.chemical,
-            "at_C": stage.at_C,
-            "g": stage.mass_g,
-            "most_g": stage.most_g,
-            "fits": stage.fits,
-            "waits": stage.waits,
-            "clear_from_C": stage.clear_from_C,
-            "source": stage.source,
-        }
-        for stage in stages
-    ]

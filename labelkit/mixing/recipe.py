@@ -136,6 +136,11 @@ class Recipe:
     document: str = ""
 
     @property
+    def lasts(self) -> Duration | None:
+        """How long it may be used from mixing, where anybody knows."""
+        return self.keeps or self.keeps_working
+
+    @property
     def fills_up(self) -> bool:
         """Whether it is filled up to what it makes, so that the rest is water."""
         return any(step.make_up_to for step in self.steps)

@@ -1,6 +1,7 @@
 """The frozen record of a batch: plain JSON, made once and read for ever after."""
 
 from collections.abc import Mapping, Sequence
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
@@ -9,7 +10,7 @@ from labelkit.mixing.answers import batch_json
 from labelkit.mixing.batch import Batch
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.catalogue import Catalogue
-from labelkit.mixing.dates import written
+from labelkit.mixing.dates import Day, written
 from labelkit.mixing.doses import Stock
 from labelkit.mixing.ledger import Ledger
 from labelkit.mixing.plain import from_plain, to_plain
@@ -116,4 +117,13 @@ def stock_from(record: Record) -> Stock:
         Decimal(volume),
         batch=record.number,
         part=record.data["recipe"]["part"],
+        discard_after=_day(record.discard_after),
     )
+
+
+def _day(text: str | None) -> Day | None:
+    """A day or a moment as it is kept."""
+    if text is None:
+        return None
+    timed = len(text) > len("2032-03-14")
+    return datetime.fromisoformat(text) if timed else date.fromisoformat(text)

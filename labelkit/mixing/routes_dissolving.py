@@ -1,5 +1,6 @@
 """Whether everything on a route dissolves: at each step, and in the bottle later."""
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
@@ -38,6 +39,7 @@ class Stage:
         fits: None where no table tells.
         waits: it is used up by the reaction later, so it need not dissolve yet.
         clear_from_C: lowest temperature of the table at which it dissolves [degC].
+        most_g_per_L: of the saturated solution, by the rule of thumb for its volume.
     """
 
     step: int | None
@@ -49,6 +51,7 @@ class Stage:
     waits: bool = False
     clear_from_C: float | None = None
     source: str = ""
+    most_g_per_L: float | None = None
 
     @property
     def stops(self) -> bool:
@@ -174,7 +177,18 @@ def _stage(
         waits,
         found.warm_to_C,
         found.saturation.source,
+        _saturated_g_per_L(substance, found.saturation.g_per_100_g_water),
     )
+
+
+def _saturated_g_per_L(substance: Substance, per_100_g: float) -> float | None:
+    """Strength of the saturated solution [g/L]; None where it needs no water."""
+    if math.isinf(per_100_g):
+        return None
+    share = float(crystal_water_share(substance))
+    water_mL = (100 + per_100_g * share) / float(WATER_G_PER_ML)
+    volume_mL = water_mL + float(ML_PER_G) * per_100_g * (1 - share)
+    return per_100_g / volume_mL * 1000
 
 
 def _by_the_nearest(
@@ -199,7 +213,14 @@ def _by_the_nearest(
     tells = abs(held.at_C - at_C) <= NEAR_K or (fits != warmer)
     if not tells:
         return unknown
-    source = f"at {held.at_C:g} °C: {held.source}"
     return Stage(
-        step, substance.id, at_C, float(mass_g), most_g, fits, waits, source=source
+        step,
+        substance.id,
+        at_C,
+        float(mass_g),
+        most_g,
+        fits,
+        waits,
+        source=f"at {held.at_C:g} °C: {held.source}",
+        most_g_per_L=_saturated_g_per_L(substance, held.g_per_100_g_water),
     )

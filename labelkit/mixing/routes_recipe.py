@@ -24,14 +24,15 @@ COLD_C, LUKEWARM_C = Decimal(15), Decimal(25)
 # grams of cold water for one gram of lye, so that it stays below about 50 degC.
 FIRST_SHARE, LYE_SHARE, LYE_WATER = Decimal("0.85"), Decimal("0.5"), Decimal(7)
 LEAST_LYE_SHARE = Decimal("0.1")
+FINE_mL, LITRE_mL = Decimal(5), Decimal(1000)
 LYE = (
-    "Goggles and gloves. Lye into cold water, never water onto lye; a little at a time. "
-    "It heats up. No aluminium."
+    "Goggles and gloves. Lye into cold water, never water onto lye; a little at a "
+    "time. It heats up. No aluminium."
 )
 TOGETHER = "Goggles. Slowly, stirring: the reaction heats it as well."
 FOAM = (
-    "It foams: a vessel three times as large as the final volume. A spoonful at a time, "
-    "and wait until the froth has fallen."
+    "It foams: a vessel three times as large as the final volume. A spoonful at a "
+    "time, and wait until the froth has fallen."
 )
 
 
@@ -233,12 +234,11 @@ def _numbered(steps: Iterable[Step]) -> tuple[Step, ...]:
 
 
 def _neat(volume_mL: Decimal) -> Decimal:
-    """A volume that a cylinder shows: rounded down to two figures, at least 1 mL."""
-    if volume_mL <= 1:
-        return Decimal(1)
-    step = Decimal(1).scaleb(volume_mL.adjusted() - 1)
-    half = step / 2 if step >= 10 else step
-    return (volume_mL / half).to_integral_value(ROUND_DOWN) * half
+    """A volume that a cylinder shows, rounded down: to 5 mL, above a litre to 50 mL."""
+    if volume_mL < FINE_mL:
+        return max(volume_mL.quantize(Decimal("0.1"), ROUND_DOWN), Decimal("0.1"))
+    step = Decimal(50) if volume_mL >= LITRE_mL else FINE_mL
+    return (volume_mL / step).to_integral_value(ROUND_DOWN) * step
 
 
 def _exact(moles: Decimal) -> Decimal:

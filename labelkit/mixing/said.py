@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
-from labelkit.chemistry.display import figures, plain
+from labelkit.chemistry.display import figures, plain, show_duration
 from labelkit.chemistry.reactions import Run as ReactionRun
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.headline import split_hydrate
@@ -69,7 +69,10 @@ def contents_words(plan: Plan, catalogue: Catalogue) -> Words:
     if equivalence and strength is not None:
         parent = catalogue.substance(strength.of).parent
         told = [c for c in told if catalogue.substance(c.chemical).parent != parent]
-    listed = [(c.chemical, c.g_per_L or c.percent_ww) for c in told]
+    listed = sorted(
+        ((c.chemical, c.g_per_L or c.percent_ww) for c in told),
+        key=lambda item: -(item[1] or 0),
+    )
     unit = "g/L" if plan.job.volume_mL is not None else "% w/w"
     lead = "With" if equivalence else f"{unit}:"
     tail = f" {unit}" if equivalence else ""
@@ -95,11 +98,10 @@ def first_words(p_codes: Iterable[str], *, what: str = "label") -> Words:
 
 def kept_words(plan: Plan) -> str:
     """``Keeps 12 months.``, or that nobody knows."""
-    keeps = plan.recipe.keeps
-    if keeps is None:
+    lasts = plan.recipe.lasts
+    if lasts is None:
         return "No discard date known: test before use."
-    unit = keeps.unit if keeps.count != 1 else keeps.unit.removesuffix("s")
-    return f"Keeps {keeps.count}{NBSP}{unit}."
+    return f"Keeps {_bound(show_duration(lasts))}."
 
 
 def reaction_sentences(plan: Plan, catalogue: Catalogue) -> tuple[str, ...]:
@@ -129,7 +131,11 @@ def _made_from(plan: Plan, catalogue: Catalogue, begun: bool) -> Words:
         return ()
     per_litre = Decimal(1000) / plan.job.volume_mL
     lines = plan.solution.ledger.lines
-    listed = [(c, lines[c].added_g * per_litre) for c in lines if c in reagents]
+    listed = [
+        (c, line.added_g * per_litre)
+        for c, line in lines.items()
+        if c in reagents and line.added_g > 0
+    ]
     runs = _listed("Made from", listed, " g/L", catalogue, strong=False)
     return (Run(" "), *runs) if begun else runs
 
@@ -147,7 +153,7 @@ def _listed(
     runs = [Run(f"{lead} ")]
     for place, (chemical, amount) in enumerate(items):
         name, hydrate = split_hydrate(catalogue.substance(chemical).name)
-        between = "" if not place else " and " if place == len(items) - 1 else ", "
+        between = "" if not place else " and " if len(items) == 2 else ", "
         rest = f" {hydrate}" if hydrate else ""
         figure = _told(amount) if amount is not None else ""
         last = tail if place == len(items) - 1 else ""

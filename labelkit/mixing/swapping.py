@@ -13,11 +13,11 @@ from labelkit.errors import BadInput, NoAnswer
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.dosing import add_water, in_mass, steps_adding, take_water
 from labelkit.mixing.forms import Conversion, Exchange, convert
-from labelkit.mixing.recipe import ReactionSpec, Recipe, Step
+from labelkit.mixing.recipe import Measured, ReactionSpec, Recipe, Step
 
 __all__ = ["Swap", "swapped"]
 
-PURE = Decimal(100)
+PURE, ONCE = Decimal(100), Decimal(1)
 # Less water than this is not worth a word [mL].
 WORTH_TELLING_mL = Decimal("0.05")
 
@@ -28,7 +28,7 @@ class Swap:
 
     Attributes:
         factor: grams of the new form for one gram of the old.
-        water_g: that it brings more, for the recipe's own quantity [g].
+        water_g: that it brings more, for the quantity it is told for [g].
         changes: what else is not the same, each a sentence.
     """
 
@@ -45,11 +45,20 @@ def swapped(
     into: Substance,
     catalogue: Catalogue,
     exchange: Exchange,
+    times: Decimal = ONCE,
 ) -> tuple[Recipe, Swap]:
     """The recipe with ``into`` wherever it has ``out``, mole for mole of the parent.
 
     The reactions follow; crystal water that comes along comes off the water steps, last
     to first, and water that is missing goes onto the last of them.
+
+    Args:
+        recipe: as read.
+        out: the form the recipe has.
+        into: the form that is used.
+        catalogue: the chemicals.
+        exchange: what may stand in for what.
+        times: the recipe's quantity that figures are told for.
 
     Raises:
         BadInput: the recipe does not add ``out``, or both are the same.
@@ -73,15 +82,21 @@ def swapped(
         ),
         reactions=_reactions(recipe, out, into, catalogue),
         strength_of=_strength_of(recipe, out, into),
+        measured=recipe.measured if out.parent == into.parent else Measured(),
     )
     water_g = sum((c.water_g for c in given), Decimal(0))
-    watered, said = _watered(changed, recipe, water_g, catalogue)
+    watered, said = _watered(changed, recipe, water_g, catalogue, times)
     told = Swap(
         out.id,
         into.id,
         given[0].factor,
-        water_g,
-        (_sentence(out, into, given[0]), *given[0].changes, *said),
+        water_g * times,
+        (
+            _sentence(out, into, given[0]),
+            *given[0].changes,
+            *_measured_again(recipe, out, into),
+            *said,
+        ),
     )
     note = f"{recipe.note} {told.changes[0]}".strip()
     return replace(watered, note=note), told
@@ -106,7 +121,11 @@ def _step(step: Step, conversion: Conversion) -> Step:
 
 
 def _watered(
-    changed: Recipe, recipe: Recipe, water_g: Decimal, catalogue: Catalogue
+    changed: Recipe,
+    recipe: Recipe,
+    water_g: Decimal,
+    catalogue: Catalogue,
+    times: Decimal,
 ) -> tuple[Recipe, tuple[str, ...]]:
     volume_mL = water_g / WATER_G_PER_ML
     if recipe.makes.dimension is Dimension.MASS:
@@ -114,8 +133,8 @@ def _watered(
     if abs(volume_mL) < WORTH_TELLING_mL:
         return changed, ()
     if volume_mL > 0:
-        return take_water(changed, volume_mL, catalogue)
-    return add_water(changed, -volume_mL)
+        return take_water(changed, volume_mL, catalogue, times)
+    return add_water(changed, -volume_mL, times)
 
 
 def _heavier(changed: Recipe, recipe: Recipe, catalogue: Catalogue) -> Recipe:
@@ -135,6 +154,11 @@ def _added_g(recipe: Recipe, catalogue: Catalogue) -> Decimal:
         ),
         Decimal(0),
     )
+
+
+def _measured_again(recipe: Recipe, out: Substance, into: Substance) -> Iterator[str]:
+    if out.parent != into.parent and recipe.measured != Measured():
+        yield f"What was measured was measured with {out.name}: measure it again."
 
 
 def _strength_of(recipe: Recipe, out: Substance, into: Substance) -> str | None:

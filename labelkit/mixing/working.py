@@ -108,6 +108,7 @@ def work_out(job: Job, handbook: Handbook, settings: Settings) -> Plan:
         checks=(),
         discard_after=_discard_after(job),
         reasons=_reasons(job, solution, ph_reason),
+        ph_bounds=bounds,
     )
     return replace(plan, checks=checks_for(plan, handbook, settings))
 
@@ -131,6 +132,7 @@ def as_stock(plan: Plan, *, batch: str = "") -> Stock:
         plan.job.volume_mL,
         batch,
         recipe.part,
+        plan.discard_after,
     )
 
 
@@ -166,10 +168,10 @@ def _liquid_mL(dose: Dose, handbook: Handbook) -> Decimal:
 
 
 def _discard_after(job: Job) -> Day | None:
-    keeps = job.recipe.keeps or job.recipe.keeps_working
-    if keeps is None:
+    lasts = job.recipe.lasts
+    if lasts is None:
         return None
-    return keeps.after(job.on if keeps.by_the_clock else job.on.date())
+    return lasts.after(job.on if lasts.by_the_clock else job.on.date())
 
 
 def _reasons(job: Job, solution: Solution, ph_reason: str) -> dict[str, str]:

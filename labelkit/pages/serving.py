@@ -1,5 +1,6 @@
 """Serving the site on this machine, and to this machine alone."""
 
+import socket
 from collections.abc import Callable
 from typing import Any
 
@@ -56,12 +57,20 @@ def _only_by_its_own_name() -> None:
 def _listening(app: Any, port: int) -> Any:
     from waitress import create_server
 
+    return create_server(app, sockets=[_bound(port)], ident=None)
+
+
+def _bound(port: int) -> socket.socket:
+    bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
-        return create_server(app, host=HOST, port=port, ident=None)
+        bound.bind((HOST, port))
     except OSError as error:
+        bound.close()
         why = (error.strerror or "it cannot be used").lower()
         raise ShelfError(
             f"port {port} cannot be listened at: {why}",
             place="--port",
             remedy="Name another, such as --port 8732.",
         ) from error
+    return bound

@@ -51,7 +51,11 @@ def gives(text: BottleText, layout: Layout, profile: str) -> Iterator[Give]:
 def _side_gives(text: BottleText) -> Iterator[Give]:
     if text.hazard.pictograms:
         for side in _sides(text)[1:]:
-            yield lambda choices, side=side: replace(choices, side=side)  # type: ignore[misc]
+            yield _smaller_pictograms(side)
+
+
+def _smaller_pictograms(side: float) -> Give:
+    return lambda choices: replace(choices, side=side)
 
 
 def _scale_gives(text: BottleText, shown: set[str]) -> Iterator[Give]:

@@ -14,7 +14,7 @@ from labelkit.mixing.words import BottleText, HazardText, Pictogram, Run, Words
 from labelkit.printing.boxes import Box, Text
 from labelkit.printing.drawn import Drawn, Setting
 from labelkit.printing.fonts import MM_PER_PT, cap_height_mm, width_mm
-from labelkit.printing.layouts import TIGHT, LayoutBox
+from labelkit.printing.layouts import LayoutBox
 from labelkit.printing.marks import code_box
 from labelkit.printing.symbols import SymbolStyle, place_symbols, symbols_size
 from labelkit.printing.typeset import (
@@ -39,7 +39,7 @@ __all__ = [
 ]
 
 BESIDE_PICTOGRAMS_MM = 1.45
-UNDER_PICTOGRAMS_MM = 0.5
+UNDER_PICTOGRAMS_MM = 0.75
 UNDER_SIGNAL_MM = 1.0
 STATEMENTS_GAP_MM = 0.25
 REPEAT_PT = 8.8
@@ -101,7 +101,7 @@ def draw_hazards(box: LayoutBox, top: float, setting: Setting) -> Drawn:
         size_pt=setting.running_pt(box),
         signal_pt=box.signal,
         side=choices.side,
-        gap=box.gap * (TIGHT if choices.tight else 1),
+        gap=box.gap,
         frame=setting.frame,
         keyline=setting.keyline,
         taken_right=taken[0],

@@ -182,11 +182,13 @@ def _geometry_faults(data: Table) -> Iterator[Fault]:
                 f"{data['margin']:g} mm",
                 "Move it in or make it smaller.",
             )
-    for (index, box), (other_index, other) in combinations(boxes, 2):
-        if _can_meet(box, other) and _overlap(box, other):
+    placed = [(index, box, _rectangle(box)) for index, box in boxes]
+    for (index, box, here), (second, other, there) in combinations(placed, 2):
+        white = QUIET_MM if "code" in (box.get("shows"), other.get("shows")) else 0.0
+        if _overlap(here, there, white) and _can_meet(box, other):
             yield Fault(
                 _called(index, box),
-                f"overlaps {_called(other_index, other)}",
+                f"overlaps {_called(second, other)}",
                 "Move one of them; a code needs 1.7 mm of white on every side.",
             )
 
@@ -209,16 +211,19 @@ def _can_meet(box: Table, other: Table) -> bool:
     return len(kinds) < 2 and not any(f"no {one}" in asked for one in asked)
 
 
-def _rectangle(box: Table) -> tuple[float, float, float, float]:
+Rectangle = tuple[float, float, float, float]
+
+
+def _rectangle(box: Table) -> Rectangle:
     x, y = map(float, box["at"])
     w, h = map(float, box["size"])
     return x, y, w, h
 
 
-def _overlap(box: Table, other: Table) -> bool:
-    x, y, w, h = _rectangle(box)
-    u, v, p, q = _rectangle(other)
-    white = QUIET_MM if "code" in (box.get("shows"), other.get("shows")) else 0.0
+def _overlap(here: Rectangle, there: Rectangle, white: float) -> bool:
+    """Whether two boxes with a height come nearer than ``white`` [mm]."""
+    x, y, w, h = here
+    u, v, p, q = there
     white -= 1e-6
     across = x < u + p + white and u < x + w + white
     down = y < v + q + white and v < y + h + white

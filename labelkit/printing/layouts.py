@@ -15,7 +15,6 @@ from labelkit.printing.layout_checks import CONDITIONS, KINDS, layout_faults
 from labelkit.resources import templates_dir
 
 __all__ = [
-    "TIGHT",
     "Above",
     "Layout",
     "LayoutBox",
@@ -28,7 +27,7 @@ __all__ = [
     "stacked",
 ]
 
-TIGHT = 0.3  # of the white between blocks, where white gives way
+_TIGHT = 0.2  # of the white between blocks, where white gives way
 # White round these is needed, or is a minimum.
 _STANDS = frozenset({"headline", "code", "part", "hazards"})
 
@@ -277,7 +276,7 @@ def stacked(layout: Layout, conditions: Conditions) -> tuple[Place, ...]:
 
 def _above(place: int, upper: LayoutBox, lower: LayoutBox) -> Above:
     stands = {upper.kind, lower.kind} & _STANDS
-    white = (lower.y - upper.bottom) * (1 if stands else TIGHT)
+    white = (lower.y - upper.bottom) * (1 if stands else _TIGHT)
     return Above(place, lower.y, upper.bottom + white)
 
 

@@ -57,7 +57,7 @@ _CHOICES: dict[str, tuple[str, ...]] = {
     "write-in": ("write_in",),
     "tally": ("tally",),
     "tally-caption": ("tally",),
-    "hazards": ("side", "tight", "run_together", "code_stays", "hazard_pt"),
+    "hazards": ("side", "run_together", "code_stays", "hazard_pt"),
 }
 _REST: dict[str, tuple[str, ...]] = {
     "headline": ("code_room",),

@@ -28,7 +28,6 @@ __all__ = ["draw_paragraph", "draw_row", "draw_stack", "running_words"]
 
 APART_MM = 2.0  # between two fields on one baseline
 _STEP_PT = 0.5
-_STRONG_AT_ALL = {"name", "number", "strength", "ratio"}
 
 
 @dataclass(frozen=True, slots=True)

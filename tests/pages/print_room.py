@@ -146,7 +146,9 @@ BATH_PAGE = replace(
     name="Pyro working bath",
     number=BATH,
     recipe="pyro-working",
-    headline=Headline("dilution", "1 + 1 + 100", "A + B + water", beside="5 + 5 + 500 mL"),
+    headline=Headline(
+        "dilution", "1 + 1 + 100", "A + B + water", beside="5 + 5 + 500 mL"
+    ),
     part=None,
     discard_label="Discard after",
     discard="2031-03-14 15:40",
@@ -183,9 +185,7 @@ def record(page: PageText, discard_after: str | None, **changed: Any) -> Record:
 
 RECORDS = (
     record(BORATE_PAGE, "2032-03-14"),
-    record(
-        BROMIDE_PAGE, None, mixed_on=datetime.fromisoformat("2031-02-01T10:00:00")
-    ),
+    record(BROMIDE_PAGE, None, mixed_on=datetime.fromisoformat("2031-02-01T10:00:00")),
     record(
         BATH_PAGE,
         "2031-03-14 15:40",

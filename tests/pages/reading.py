@@ -6,6 +6,7 @@ __all__ = ["Outline", "outline"]
 
 # Elements without an end tag: HTML Living Standard, 13.1.2.
 VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta"}
+INLINE = {"a", "b", "code", "small", "span", "strong"}
 UNSEEN = {"style", "script", "title"}
 
 
@@ -27,6 +28,8 @@ class Outline(HTMLParser):
         if len({key for key, _ in attrs}) != len(attrs):
             self.faults.append(f"an attribute twice in {tag}")
         self.tags.append((tag, dict(attrs)))
+        if tag not in INLINE:
+            self._text.append(" ")
         if tag in VOID:
             return
         self.open.append(tag)
@@ -36,6 +39,8 @@ class Outline(HTMLParser):
     def handle_endtag(self, tag: str) -> None:
         if not self.open or self.open.pop() != tag:
             self.faults.append(f"</{tag}> closes nothing")
+        if tag not in INLINE:
+            self._text.append(" ")
 
     def handle_data(self, data: str) -> None:
         inside = set(self.open)

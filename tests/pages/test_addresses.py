@@ -55,7 +55,18 @@ def test_whatever_was_printed_has_a_page(title: str, ratio: str, base: str) -> N
 
 @pytest.mark.parametrize(
     "tail",
-    ["..", "../../X", ".", "...", "A/../../../X", "A/B", "A\\B", "A\0B", "A B", "X" * 300],
+    [
+        "..",
+        "../../X",
+        ".",
+        "...",
+        "A/../../../X",
+        "A/B",
+        "A\\B",
+        "A\0B",
+        "A B",
+        "X" * 300,
+    ],
 )
 def test_a_code_from_elsewhere_leads_nowhere_else(tail: str) -> None:
     assert with_codes(f"HTTPS://H/B/{BORATE}/{tail}") == (f"B/{BORATE}",)
@@ -80,7 +91,9 @@ def test_a_card_leads_to_its_recipe() -> None:
     assert code.endswith(recipe_folder("pyro-a"))
 
 
-@pytest.mark.parametrize("name", ["", ".", "..", "a/b", "a\\b", "c:", "a\nb", " a", "x" * 201])
+@pytest.mark.parametrize(
+    "name", ["", ".", "..", "a/b", "a\\b", "c:", "a\nb", " a", "x" * 201]
+)
 def test_a_name_that_is_no_folder_is_refused(name: str) -> None:
     assert not is_one_folder(name)
 

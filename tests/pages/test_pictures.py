@@ -21,7 +21,7 @@ def original(code: str) -> list[str]:
 
 # UN GHS, annex 1: nine pictograms.
 def test_there_are_nine() -> None:
-    assert CODES == tuple(f"GHS0{n}" for n in range(1, 10))
+    assert tuple(f"GHS0{n}" for n in range(1, 10)) == CODES
     assert len({picture(code) for code in CODES}) == 9
 
 

@@ -103,6 +103,15 @@ def test_figures_keep_apart_and_inside(mL_per_g: Decimal, mL: int) -> None:
         )  # what printers reproduce: print-spec section 7
 
 
+def test_on_a_short_line_the_unit_is_kept_rather_than_a_figure() -> None:
+    boxes = twin_scale(
+        Scale(Decimal(105)), x=0, line_y=9, w=16, volume_mL=Decimal(1000)
+    )
+    (above,) = [b for b in boxes if isinstance(b, Text) and b.field == "scale-mL"]
+    assert figures(above)[-1] == "400 mL"
+    assert len(figures(above)) < 5
+
+
 def test_ticks_are_as_long_as_they_should_be() -> None:
     # Line 0.35, majors 2.0 of 0.25, minors 1.1 of 0.16 wide: print-spec section 8.
     bars, _ = drawn("20")

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from labelkit.errors import BadInput, Unknown
+from labelkit.errors import BadInput, Misfit, Unknown
+from labelkit.printing.boxes import Page
 from labelkit.printing.fit import fit
 from labelkit.printing.layouts import (
     Layout,
@@ -19,7 +20,7 @@ from labelkit.printing.layouts import (
 )
 from labelkit.resources import templates_dir
 from tests.printing.label_texts import BATH, BORATE, BROMIDE, PYROGALLOL
-from tests.printing.placed import words_of
+from tests.printing.placed import lines_of, words_of
 
 SMALL = (templates_dir() / "labels" / "small.toml").read_text("utf-8")
 TALL = (templates_dir() / "labels" / "tall.toml").read_text("utf-8")
@@ -85,6 +86,9 @@ def test_a_layout_of_the_bench_is_found_by_its_name(tmp_path: Path) -> None:
         ("floor  = 95.4", "floor  = true", "floor: is True"),
         ("up_to_mL = 500", "up_to_mL = -1", "for, up_to_mL: is -1"),
         ('chosen = ["no part"]', 'chosen = ["red"]', "for, chosen: is ['red']"),
+        ('for    = { chosen = ["no part"], up_to_mL = 500 }', "for = 1", "for: is 1"),
+        ('name   = "tall"', 'name   = ""', "name: is missing"),
+        ("margin = 3.6", "margin = 3.6\nkeeps_rows = 0.5", "keeps_rows: is 0.5"),
         (
             "size   = [74, 105]",
             "size   = [74, 105]\ndepth = 3",
@@ -118,6 +122,12 @@ text  = [8, 6.6]
         ("[66.8, 0]", '[66.8, 0]\nalign = "middle"', "align: is 'middle'."),
         ("[66.8, 0]", '[66.8, 0]\nwhen = ["hot"]', "when: is ['hot']."),
         ("[66.8, 0]", "[66.8, 0]\nfills = 1", "fills: is 1. Write true or false."),
+        ("[66.8, 0]", "[66.8, 0]\nline = -1", "line: is -1. Write a number."),
+        ("[66.8, 0]", "[66.8, 0]\nothers = [6]", "others: is [6]. Write sizes from"),
+        ("[66.8, 0]", "[66.8, 0]\nsignal = [19, 11]", "signal: goes down to 11 pt."),
+        ("text  = [8, 6.6]", "", "text: is missing. Write [wanted, smallest], in pt."),
+        ('words = "Return to the print room"', "words = 3", "words: is 3. Write text."),
+        ("words", "shows", "shows: 'Return to the print room' is no field."),
         ("[66.8, 0]", '[66.8, 0]\nshows = "name"', "has neither or both of shows"),
         ("[8, 6.6]", "[8, 6.6]\nlabel = 6", "label: is 6. Write 6.6 pt or more."),
         ("[8, 6.6]", "[8, 6.6]\nsplit = 6", "split: is 6. Write two numbers, in mm."),
@@ -253,9 +263,12 @@ text  = [8, 6.6]
     return read_layout(written(folder, text + extra))
 
 
+def placed_page(layout: Layout) -> Page:
+    return fit(BROMIDE, layout, profile="own", mono=False, keyline=True).page
+
+
 def placed_words(layout: Layout) -> str:
-    placement = fit(BROMIDE, layout, profile="own", mono=False, keyline=True)
-    return words_of(placement.page)
+    return words_of(placed_page(layout))
 
 
 def test_a_layout_may_say_words_of_its_own(tmp_path: Path) -> None:
@@ -279,6 +292,32 @@ def test_words_that_ask_for_what_is_not_there_are_refused(
     layout = own_words_layout(tmp_path, words)
     with pytest.raises(BadInput, match="cannot be filled in"):
         placed_words(layout)
+
+
+def test_words_too_long_for_their_place_are_set_smaller_then_refused(
+    tmp_path: Path,
+) -> None:
+    layout = own_words_layout(tmp_path, "back to the shelf " * 4)
+    (size,) = {
+        size
+        for field, line in lines_of(placed_page(layout))
+        for _, _, size in line.pieces
+        if field == "words"
+    }
+    assert 6.6 <= size < 8
+    layout = own_words_layout(tmp_path, "back to the shelf " * 5)
+    with pytest.raises(Misfit, match=r"takes 5\.6 mm, its place has 4"):
+        placed_words(layout)
+
+
+def test_words_that_come_to_nothing_take_no_room(tmp_path: Path) -> None:
+    layout = own_words_layout(tmp_path, "{{ supplier }}")
+    assert "words" not in {field for field, _ in lines_of(placed_page(layout))}
+
+
+def test_a_layout_without_boxes_is_refused(tmp_path: Path) -> None:
+    (told,) = faults_of(tmp_path, TALL[: TALL.index("# A part mark")])
+    assert told == "mine.toml, box: is missing. Write a [[box]] for every field."
 
 
 def test_words_that_the_type_does_not_have_are_refused(tmp_path: Path) -> None:

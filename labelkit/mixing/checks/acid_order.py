@@ -34,7 +34,7 @@ def check_acid_order(
     plan: Plan, handbook: Handbook, settings: Settings
 ) -> Iterator[Check]:
     """Acids that go in undiluted, before the sulfite, or before the water."""
-    if plan.job.volume_mL is None:
+    if plan.solution.dry:
         return
     catalogue = handbook.catalogue
     seen = scenes(plan, catalogue)

@@ -8,7 +8,8 @@ from labelkit.chemistry.substances import State
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.check import Check, Level
-from labelkit.mixing.checks.holding import capital, tags_of
+from labelkit.mixing.checks.caustic import is_dry_lye
+from labelkit.mixing.checks.holding import capital
 from labelkit.mixing.doses import Dose
 from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.plan import Plan
@@ -54,8 +55,7 @@ def carries_the_strength(dose: Dose, plan: Plan, catalogue: Catalogue) -> bool:
     parent = catalogue.substance(of).parent
     limiting = {run.limiting for run in plan.solution.runs if of in run.formed_g}
     return (
-        dose.chemical in limiting
-        or catalogue.substance(dose.chemical).parent == parent
+        dose.chemical in limiting or catalogue.substance(dose.chemical).parent == parent
     )
 
 
@@ -77,7 +77,7 @@ def _unknown(dose: Dose, step: Step, plan: Plan, handbook: Handbook) -> str:
     drinks = substance.state is State.SOLID and DRINKS in substance.flags
     if not drinks or substance.molar_mass is None:
         return ""
-    lye = "strong-base" in tags_of(dose.chemical, handbook.catalogue)
+    lye = is_dry_lye(dose.chemical, handbook.catalogue)
     matters = lye or carries_the_strength(dose, plan, handbook.catalogue)
     if not matters or not has_no_assay(dose, step, handbook):
         return ""

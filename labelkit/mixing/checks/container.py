@@ -14,14 +14,16 @@ from labelkit.mixing.plan import Plan
 __all__ = ["check_container"]
 
 FOOD = re.compile(
-    r"\b(food|drinks?|drinking|beverage|milk|juice|beer|wine|cola|lemonade|squash|jam"
+    r"\b(food(?!.grade)|drinks?|drinking|beverage|milk|juice|beer|wine|cola|lemonade|squash|jam"
     r"|honey|pickle|sauce|ketchup|coffee|tea|whisky|(mineral|soda|spring) water"
     r"|water bottle|soda bottle|soft.drink|lunch ?box|mug|cup)\b",
     re.IGNORECASE,
 )
 NEVER_FOOD = re.compile(r"\b(no|not|never|without)\b", re.IGNORECASE)
 GROUND = re.compile(r"\bground\b|\bglass.stopper", re.IGNORECASE)
-CLEAR = re.compile(r"\b(clear|colou?rless|white|flint)\b.*\b(glass|bottle|jar)\b", re.I)
+CLEAR = re.compile(
+    r"\b(clear|colou?rless|transparent|flint)\b.*\b(glass|bottle|jar)\b", re.I
+)
 POOR_BARRIER = re.compile(r"\b(hdpe|ldpe|pe|polythene|polyethylene)\b", re.IGNORECASE)
 ALKALI = frozenset({"base", "strong-base", "carbonate"})
 # Short-lived baths need no barrier; ours.
@@ -36,7 +38,7 @@ def check_container(
     Silent where the recipe does not say what it is kept in.
     """
     words = plan.recipe.keep_in
-    if not words or plan.job.volume_mL is None:
+    if not words or plan.solution.dry:
         return
     catalogue = handbook.catalogue
     if FOOD.search(words) and not NEVER_FOOD.search(words):

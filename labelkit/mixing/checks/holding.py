@@ -118,7 +118,10 @@ def is_watery(ledger: Ledger, catalogue: Catalogue) -> bool:
 
 
 def capital(words: str) -> str:
-    """The words with a capital letter first."""
+    """The words with a capital letter first: ``p-Aminophenol``, ``Metol``."""
+    head, dash, rest = words.partition("-")
+    if dash and len(head) == 1:
+        return f"{head}-{capital(rest)}"
     return words[:1].upper() + words[1:]
 
 
@@ -140,6 +143,8 @@ def _entering(moment: Moment) -> tuple[str, ...]:
 def _reacted(
     ledger: Ledger, reactions: Iterable[ReactionSpec], catalogue: Catalogue
 ) -> Ledger:
+    if ledger.water_g <= 0:
+        return ledger  # powders side by side; what is baked is baked without water
     for spec in reactions:
         if all(ledger.present_g(c) > 0 for c in spec.reactants):
             ledger, _ = react(ledger, [spec], catalogue)

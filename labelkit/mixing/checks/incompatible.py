@@ -156,7 +156,7 @@ def _level(
 ) -> Level | None:
     """How grave it is here; None where nothing need be said."""
     rule = meeting.rule
-    level = Level(rule.level)
+    level = Level(rule.severity.level)
     if level is Level.STOP:
         return level
     least = min(percent(meeting.scene.moment.after, c) for c in meeting.pair)
@@ -237,6 +237,7 @@ def _vessels(
 ) -> Iterator[Check]:
     """A vessel or bottle that is called aluminium, zinc or tin, with lye in it."""
     held = {c.chemical: None for c in plan.solution.contents}
+    places: list[tuple[str, Collection[str], int | None]]
     places = [(plan.recipe.keep_in, tuple(held), None)]
     places += [(s.moment.vessel, s.entering, s.moment.step) for s in seen]
     told: set[str] = set()
@@ -249,7 +250,7 @@ def _vessels(
             chemical, rule = found
             name = handbook.catalogue.substance(chemical).name
             text = f"{capital(name)} in '{place}'. {rule.text}"
-            yield Check("incompatible", Level(rule.level), step, text)
+            yield Check("incompatible", Level(rule.severity.level), step, text)
 
 
 def _bitten(

@@ -8,6 +8,7 @@ from labelkit.mixing.bench import Settings
 from labelkit.mixing.check import Check, Level
 from labelkit.mixing.checks.holding import capital, tags_of
 from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.headline import split_hydrate
 from labelkit.mixing.naming import fold
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.rules import Condition, MixingRule, Severity
@@ -45,32 +46,37 @@ def _swaps(plan: Plan, handbook: Handbook) -> Iterator[tuple[int, str, MixingRul
 
 
 def _is_misread(meant: Substance, taken: Substance) -> bool:
-    """Whether a word of one name differs from its fellow by a letter or two."""
-    return any(
-        one != other and SequenceMatcher(None, one, other).ratio() >= MISREAD
-        for one, other in zip(_words(meant), _words(taken), strict=False)
-    )
+    """Whether the names differ in one word, and there by a letter or two."""
+    mine, other = fold(_called(meant)).split(), fold(_called(taken)).split()
+    differing = [pair for pair in zip(mine, other, strict=False) if len(set(pair)) == 2]
+    if len(mine) != len(other) or len(differing) != 1:
+        return False
+    return SequenceMatcher(None, *differing[0]).ratio() >= MISREAD
 
 
-def _words(substance: Substance) -> list[str]:
-    return fold(substance.name).split()
+def _called(substance: Substance) -> str:
+    """Its name without the form: ``sodium sulfite``."""
+    return split_hydrate(substance.name.partition(",")[0])[0]
 
 
-def _bites(
-    meant: str, taken: str, other: str, handbook: Handbook
-) -> MixingRule | None:
-    """The gravest rule that the swap would break and the right jar does not."""
+def _bites(meant: str, taken: str, other: str, handbook: Handbook) -> MixingRule | None:
+    """The rule that the swap would break, where it is graver than without it."""
     if other == meant:
         return None
-    catalogue = handbook.catalogue
-    mine, wrong, beside = (tags_of(c, catalogue) for c in (meant, taken, other))
+    wrong, right = (_gravest(c, other, handbook) for c in (taken, meant))
+    if wrong and right and right.severity.rank <= wrong.severity.rank:
+        return None
+    return wrong
+
+
+def _gravest(one: str, other: str, handbook: Handbook) -> MixingRule | None:
+    tags, beside = (tags_of(c, handbook.catalogue) for c in (one, other))
     found = [
         rule
         for rule in handbook.rules
         if rule.severity in HURTS
         and rule.condition in AT_ANY_STRENGTH
-        and rule.joins(wrong, beside)
-        and not rule.joins(mine, beside)
+        and rule.joins(tags, beside)
     ]
     return min(found, key=lambda rule: rule.severity.rank, default=None)
 
@@ -78,8 +84,10 @@ def _bites(
 def _text(
     meant: Substance, taken: Substance, other: str, rule: MixingRule, handbook: Handbook
 ) -> str:
-    beside = handbook.catalogue.substance(other).name
+    beside = _called(handbook.catalogue.substance(other))
+    deadly = rule.severity is Severity.DEADLY and rule.gas
+    harm = f"a deadly gas, {rule.gas}," if deadly else rule.product
     return (
-        f"{capital(meant.name)}, not {taken.name}: that gives {rule.product} with the "
+        f"{capital(_called(meant))}, not {_called(taken)}: that gives {harm} with the "
         f"{beside}. Read the jar twice."
     )

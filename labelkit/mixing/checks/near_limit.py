@@ -19,8 +19,7 @@ __all__ = ["check_near_limit"]
 
 # A meter in good order; common practice, no source.
 METER_PH = 0.1
-# What a measuring cylinder knows of a dose: one in fifty, rectangular (as the strength's
-# own uncertainty has it).
+# What a cylinder knows of a dose: one in fifty, rectangular, as for the strength.
 POURED_U = 0.0115
 WHOLE = Decimal(100)
 MOST_NAMED = 2
@@ -69,8 +68,9 @@ def _classified(plan: Plan, parts: Sequence[MixedPart]) -> Classification:
     return classify_as_formed(
         parts,
         ph=plan.ph,
+        ph_bounds=plan.ph_bounds,
         regime=plan.hazard.regime,
-        solid=plan.job.volume_mL is None,
+        solid=plan.solution.dry,
     )
 
 
@@ -81,11 +81,15 @@ def _reason(verdict: Classification, hazard_class: str) -> str:
 
 
 def _settled_by(plan: Plan) -> str:
-    density, solution = plan.solution.density, plan.solution
-    by_weight = solution.weighed_whole or plan.job.volume_mL is None
-    if not by_weight and (density is None or density.source != "measured"):
-        return "A measured density settles it; until then it is labelled as told above."
+    density = plan.solution.density
+    if not _by_weight(plan) and (density is None or density.source != "measured"):
+        return "A measured density settles it; until then it is labelled as reckoned."
     return "Weigh and fill up with care: it is labelled as reckoned."
+
+
+def _by_weight(plan: Plan) -> bool:
+    """Whether its shares go by weight alone."""
+    return plan.solution.weighed_whole or plan.job.volume_mL is None
 
 
 def _band(plan: Plan, parts: Sequence[MixedPart], settings: Settings) -> _Band:
@@ -99,9 +103,8 @@ def _band(plan: Plan, parts: Sequence[MixedPart], settings: Settings) -> _Band:
 
 def _density_factors(plan: Plan) -> tuple[Decimal, Decimal]:
     """From the shares used to those at an estimated density 2 % lower, 2 % higher."""
-    solution = plan.solution
-    density = solution.density
-    if solution.weighed_whole or density is None or density.source == "measured":
+    density = plan.solution.density
+    if _by_weight(plan) or density is None or density.source == "measured":
         return Decimal(1), Decimal(1)
     share = min(density.g_per_mL, Decimal(1)) / density.g_per_mL
     return share / (1 - BAND), share / (1 + BAND)
@@ -109,8 +112,7 @@ def _density_factors(plan: Plan) -> tuple[Decimal, Decimal]:
 
 def _spread(plan: Plan, chemical: str, settings: Settings) -> Decimal:
     """Expanded uncertainty (k = 2) of its share, from balance and cylinder."""
-    volume_mL = plan.job.volume_mL
-    filled = 0.0
+    volume_mL, filled = plan.job.volume_mL, 0.0
     if volume_mL is not None and not plan.solution.weighed_whole:
         filled = volume_u_mL(settings.cylinder_mL) / float(volume_mL)
     return Decimal(COVERAGE * hypot(_dose_u(plan, chemical), filled))

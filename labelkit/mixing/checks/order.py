@@ -37,7 +37,7 @@ MOST_RISE_K = 30.0
 
 def check_order(plan: Plan, handbook: Handbook, settings: Settings) -> Iterator[Check]:
     """What a developer's recipe puts in too early or too late; silent for dry ones."""
-    if plan.job.volume_mL is None:
+    if plan.solution.dry:
         return
     catalogue = handbook.catalogue
     seen = scenes(plan, catalogue)
@@ -45,7 +45,7 @@ def check_order(plan: Plan, handbook: Handbook, settings: Settings) -> Iterator[
     yield from _metol(plan, seen, catalogue)
     yield from _agent_into_lye(seen, catalogue)
     yield from _sequestrant(plan, seen, catalogue)
-    yield from _warm_lye(seen, catalogue)
+    yield from _warm_lye(plan, seen, catalogue)
 
 
 def _unpreserved(seen: tuple[Scene, ...], catalogue: Catalogue) -> Iterator[Check]:
@@ -116,28 +116,36 @@ def _sequestrant(
             yield Check("order", Level.NOTE, scene.moment.step, text)
 
 
-def _warm_lye(seen: tuple[Scene, ...], catalogue: Catalogue) -> Iterator[Check]:
+def _warm_lye(
+    plan: Plan, seen: tuple[Scene, ...], catalogue: Catalogue
+) -> Iterator[Check]:
     """How to dissolve lye apart, for a step that puts it into warm water."""
     for scene in seen:
         for chemical in lye_into_warm(scene, catalogue):
             name = catalogue.substance(chemical).name
-            water = _cold_water_for(scene, chemical, catalogue)
+            water = _cold_water_for(plan, scene, chemical, catalogue)
             text = (
-                f"Lye goes into cold water: dissolve the {name} apart in {water} cold "
-                f"water and pour it in last, when all is below {LUKEWARM_C:.0f} °C."
+                f"Lye goes into cold water: dissolve the {name} apart in {water} and "
+                f"pour it in last, when all is below {LUKEWARM_C:.0f} °C."
             )
             yield Check("order", Level.NOTE, scene.moment.step, text)
 
 
-def _cold_water_for(scene: Scene, chemical: str, catalogue: Catalogue) -> str:
+def _cold_water_for(
+    plan: Plan, scene: Scene, chemical: str, catalogue: Catalogue
+) -> str:
+    """How much cold water it takes; ice where the recipe has no room for so much."""
     substance = catalogue.substance(chemical)
     grams = scene.moment.after.present_g(chemical)
+    room_mL = (plan.job.volume_mL or Decimal(0)) - scene.moment.before.water_g
     if substance.heat_of_solution is None or substance.molar_mass is None:
-        return "plenty of"
+        return "plenty of cold water"
     kJ = -grams / substance.molar_mass * substance.heat_of_solution.value
     whole_g = float(kJ) * 1000 / (SPECIFIC_HEAT * MOST_RISE_K)
     water_mL = Decimal(max(whole_g - float(grams), 1.0))
-    return f"{figures(water_mL, 2)} mL or more of"
+    if water_mL > room_mL:
+        return "cold water that stands in ice, a little at a time,"
+    return f"{figures(water_mL, 2)} mL or more of cold water"
 
 
 def _agents(scene: Scene, catalogue: Catalogue) -> tuple[str, ...]:

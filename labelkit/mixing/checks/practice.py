@@ -160,9 +160,7 @@ PRACTICES = (
     ),
     Practice(
         "a developer stock",
-        lambda held: (
-            held.develops and held.alkaline and "sulfite-source" in held.tags
-        ),
+        lambda held: held.develops and held.alkaline and "sulfite-source" in held.tags,
         Duration(6, "months"),
         f"about 6 months in a full bottle, 2 months half full ({UNSOURCED})",
         part_full=Duration(2, "months"),

@@ -29,7 +29,9 @@ def check_restricted(
     catalogue = handbook.catalogue
     used = [c for c in plan.solution.ledger.lines if c in catalogue]
     for note in legal_notes(used, handbook.legal, settings.country):
-        meant = [c for c in used if c in note.chemicals and _bites(note, c, plan, catalogue)]
+        meant = [
+            c for c in used if c in note.chemicals and _bites(note, c, plan, catalogue)
+        ]
         supplied = note.id not in OF_SUPPLY or settings.profile == "supply"
         if meant and supplied and note.id not in NO_RESTRICTION:
             names = joined(catalogue.substance(c).name for c in meant)

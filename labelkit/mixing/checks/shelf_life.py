@@ -23,7 +23,7 @@ def check_shelf_life(
     plan: Plan, handbook: Handbook, settings: Settings
 ) -> Iterator[Check]:
     """A solution that is to keep for longer than its kind is seen to keep."""
-    if plan.job.volume_mL is None:
+    if plan.solution.dry:
         return
     held = _held(plan, handbook.catalogue)
     text = _kept_too_long(plan, held) or _used_too_long(plan, held)
@@ -49,7 +49,11 @@ def _kept_too_long(plan: Plan, held: Held) -> str:
 
 def _used_too_long(plan: Plan, held: Held) -> str:
     keeps = plan.recipe.keeps_working
-    if keeps is None or not held.develops or not _is_longer(keeps, DILUTED, plan.job.on):
+    if (
+        keeps is None
+        or not held.develops
+        or not _is_longer(keeps, DILUTED, plan.job.on)
+    ):
         return ""
     return (
         f"Diluted for use it is to keep {show_duration(keeps)}; community darkrooms "

@@ -1,7 +1,8 @@
 """What does not dissolve: vessel by vessel, and in the bottle at 20 and 5 degC."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from decimal import Decimal
+from math import ceil
 
 from labelkit.chemistry.crystal_water import crystal_water_share
 from labelkit.chemistry.density import ML_PER_G, WATER_G_PER_ML
@@ -16,6 +17,7 @@ from labelkit.mixing.checks.holding import (
     Scene,
     capital,
     is_watery,
+    joined,
     present,
     scenes,
     tagged,
@@ -26,10 +28,12 @@ from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.ledger import Ledger
 from labelkit.mixing.plan import Plan
 
-__all__ = ["cools_itself_out", "check_solubility", "dissolution_in"]
+__all__ = ["check_solubility", "cools_itself_out", "dissolution_in"]
 
 # Where solutions stand and are used, and a cold room; ours [degC].
 ROOM_C, COLD_ROOM_C = 20.0, 5.0
+# At which many solubilities are known and no others [degC].
+USUAL_TABLE_C = 25.0
 NOT_RECKONED = "Other salts in it are not reckoned."
 
 # What an alkali turns into something else, so that its own table says nothing.
@@ -51,10 +55,12 @@ def check_solubility(
     acid or alkali turns into something else, or where water is not the solvent.
     """
     catalogue = handbook.catalogue
-    in_bottle = dict(_in_bottle(plan, catalogue))
-    yield from in_bottle.values()
-    too_much = {c for c, one in in_bottle.items() if one.level is Level.WARN}
-    yield from _in_vessels(plan, catalogue, too_much)
+    filled = _filled(plan, catalogue)
+    over = dict(_over(filled, catalogue)) if filled else {}
+    yield from over.values()
+    if filled:
+        yield from _in_the_cold(filled, catalogue, over)
+    yield from _in_vessels(plan, catalogue, over)
 
 
 def dissolution_in(
@@ -95,11 +101,14 @@ def _speaks(ledger: Ledger, substance: Substance, catalogue: Catalogue) -> bool:
 
 
 def _in_vessels(
-    plan: Plan, catalogue: Catalogue, too_much: set[str]
+    plan: Plan, catalogue: Catalogue, over: Collection[str]
 ) -> Iterator[Check]:
-    told = set(too_much)
+    """Of each chemical the first step at which it does not all dissolve."""
+    told = set(over)
+    filling = {step.number for step in plan.recipe.steps if step.make_up_to}
     for scene in scenes(plan, catalogue):
-        if cools_itself_out(scene, catalogue):
+        step = scene.moment.step
+        if step in filling or cools_itself_out(scene, catalogue):
             continue
         for chemical in present(scene.after):
             at_C = scene.moment.after_C
@@ -109,7 +118,7 @@ def _in_vessels(
             told.add(chemical)
             mass_g = scene.after.present_g(chemical)
             text = _undissolved(catalogue.substance(chemical), mass_g, found, plan)
-            yield Check("solubility", Level.NOTE, scene.moment.step, text)
+            yield Check("solubility", Level.NOTE, step, text)
 
 
 def _undissolved(
@@ -132,50 +141,58 @@ def _mend(found: Dissolution, plan: Plan) -> str:
     return " or ".join(ways) or "the rest dissolves once there is more water"
 
 
-def _in_bottle(plan: Plan, catalogue: Catalogue) -> Iterator[tuple[str, Check]]:
-    """Of each solute of the finished solution, as formed, at most one remark."""
-    ledger = _filled(plan, catalogue)
-    if ledger is None:
-        return
-    for chemical in present(ledger):
-        substance, mass_g = catalogue.substance(chemical), ledger.present_g(chemical)
-        at_20 = dissolution_in(ledger, chemical, ROOM_C, catalogue)
-        if at_20 and not at_20.fits:
-            text = _over(substance, mass_g, at_20, plan)
-            yield chemical, Check("solubility", Level.WARN, None, text)
+def _over(filled: Ledger, catalogue: Catalogue) -> Iterator[tuple[str, Check]]:
+    """What the finished solution cannot hold at 20 degC, by id."""
+    for chemical in present(filled):
+        found = _at_room(filled, chemical, catalogue)
+        if found is None or found.fits:
             continue
-        at_5 = dissolution_in(ledger, chemical, COLD_ROOM_C, catalogue)
-        if at_5 and not at_5.fits and at_5.warm_to_C is not None:
-            text = _in_the_cold(substance, at_5.warm_to_C)
-            yield chemical, Check("solubility", Level.NOTE, None, text)
+        mass_g = filled.present_g(chemical)
+        more_mL = found.water_g - float(water_for(filled, chemical, catalogue))
+        warm = ""
+        if found.warm_to_C is not None:
+            warm = f", or keep and use it at {_up(found.warm_to_C)} °C or more"
+        text = (
+            f"At {found.saturation.at_C:.0f} °C about "
+            f"{figures(Decimal(found.most_g), 2)} g of the {figures(mass_g, 3)} g of "
+            f"{catalogue.substance(chemical).name} stay dissolved: take "
+            f"{figures(Decimal(more_mL), 2)} mL more water{warm}. {NOT_RECKONED}"
+        )
+        yield chemical, Check("solubility", Level.WARN, None, text)
 
 
-def _over(substance: Substance, mass_g: Decimal, found: Dissolution, plan: Plan) -> str:
-    assert plan.job.volume_mL is not None
-    water_g = found.most_g / found.saturation.g_per_100_g_water * 100
-    more = Decimal(found.water_g / water_g) * plan.job.volume_mL
-    warm = ""
-    if found.warm_to_C is not None:
-        warm = f", or keep and use it at {_up(found.warm_to_C)} °C or more"
-    return (
-        f"At 20 °C about {figures(Decimal(found.most_g), 2)} g of the "
-        f"{figures(mass_g, 3)} g of {substance.name} stay dissolved: make it up to "
-        f"{figures(more, 2)} mL{warm}. {NOT_RECKONED}"
-    )
+def _at_room(filled: Ledger, chemical: str, catalogue: Catalogue) -> Dissolution | None:
+    """At 20 degC; where the table has no more than 25 degC, whether even that fails."""
+    found = dissolution_in(filled, chemical, ROOM_C, catalogue)
+    if found is not None:
+        return found
+    warmer = dissolution_in(filled, chemical, USUAL_TABLE_C, catalogue)
+    return None if warmer is None or warmer.fits else warmer
 
 
-def _in_the_cold(substance: Substance, from_C: float) -> str:
-    return (
-        f"{capital(substance.name)} crystallises below about {from_C:.0f} °C: keep it "
-        f"warmer, or warm it and shake before use. {NOT_RECKONED}"
-    )
+def _in_the_cold(
+    filled: Ledger, catalogue: Catalogue, over: Collection[str]
+) -> Iterator[Check]:
+    """One note on all that crystallises between 20 and 5 degC."""
+    begins = {}
+    for chemical in present(filled):
+        found = dissolution_in(filled, chemical, COLD_ROOM_C, catalogue)
+        if chemical not in over and found and found.warm_to_C is not None:
+            begins[catalogue.substance(chemical).name] = found.warm_to_C
+    if begins:
+        grow = "crystallises" if len(begins) == 1 else "crystallise"
+        text = (
+            f"{capital(joined(begins))} {grow} below about {_up(max(begins.values()))} "
+            f"°C: keep it warmer, or warm it and shake before use. {NOT_RECKONED}"
+        )
+        yield Check("solubility", Level.NOTE, None, text)
 
 
 def _filled(plan: Plan, catalogue: Catalogue) -> Ledger | None:
     """The finished solution; where no density tells its water, by the rule of thumb."""
     solution = plan.solution
-    if solution.volume_mL is None or solution.mass_g is not None:
-        return None if solution.volume_mL is None else solution.ledger
+    if solution.dry or solution.mass_g is not None or solution.volume_mL is None:
+        return None if solution.dry else solution.ledger
     room_mL = sum(
         (_room_mL(solution.ledger, c, catalogue) for c in present(solution.ledger)),
         Decimal(0),
@@ -195,4 +212,4 @@ def _room_mL(ledger: Ledger, chemical: str, catalogue: Catalogue) -> Decimal:
 
 def _up(at_C: float) -> str:
     """To whole degrees, never below."""
-    return str(-int(-at_C // 1))
+    return str(ceil(at_C))

@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator
-from decimal import Decimal
+from math import ceil
 
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.check import Check, Level
 from labelkit.mixing.checks.holding import Scene, present, scenes, tagged
-from labelkit.mixing.checks.solubility import cools_itself_out
+from labelkit.mixing.checks.solubility import cools_itself_out, dissolution_in
 from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.plan import Plan
 
@@ -18,6 +18,7 @@ __all__ = ["check_warming"]
 PLASTIC_C = 60.0
 # Close to boiling: a grain more makes it spit; ours [degC].
 BOILS_C = 95.0
+FREEZES_C = 0.0
 PLASTIC = re.compile(
     r"\b(hdpe|ldpe|pe|pet|pete|pvc|plastic|polythene|polyethylene)\b", re.IGNORECASE
 )
@@ -43,10 +44,10 @@ def _boiling(seen: tuple[Scene, ...], handbook: Handbook) -> Iterator[Check]:
             continue
         held = present(scene.after)
         strong = tagged(held, STRONG, handbook.catalogue)
-        what = "scalds" if not strong else "boils up and throws lye or acid in the face"
+        what = "throws lye or acid in the face" if strong else "scalds"
         text = (
-            f"It comes to about {hot_C:.0f} °C here and {what}: take colder water, or "
-            "a little at a time with cooling between."
+            f"It would come to about {hot_C:.0f} °C here, boils up and {what}: take "
+            "colder water, or a little at a time with cooling between."
         )
         yield Check(
             "warming",
@@ -86,26 +87,37 @@ def _hot_fill(plan: Plan) -> Iterator[Check]:
 
 
 def _cooled_out(seen: tuple[Scene, ...], handbook: Handbook) -> Iterator[Check]:
-    """Salts that cool their water below what would dissolve them."""
+    """Salts that cool their water below what would dissolve them, or below freezing."""
     for scene in seen:
-        found = cools_itself_out(scene, handbook.catalogue)
+        needed_C = _needed_C(scene, handbook)
         moment = scene.moment
-        if found is None or moment.dose is None:
+        if needed_C is None or moment.dose is None:
             continue
         name = handbook.catalogue.substance(moment.dose.chemical).name
-        start = "add it in portions and warm it again"
-        if found.warm_to_C is not None:
-            start = f"start with {_warmer(found.warm_to_C - moment.rise_K)} °C or more"
         text = (
             f"Dissolving {name} cools it from {moment.before_C:.0f} to "
-            f"{moment.after_C:.0f} °C, too cold to dissolve it all: {start}."
+            f"{moment.after_C:.0f} °C, too cold to dissolve it all: start with "
+            f"{_up(needed_C - moment.rise_K)} °C or more."
         )
         yield Check("warming", Level.NOTE, moment.step, text)
+
+
+def _needed_C(scene: Scene, handbook: Handbook) -> float | None:
+    """How warm it must end for all to dissolve, where it ends too cold for that."""
+    moment = scene.moment
+    if moment.after_C < FREEZES_C < moment.before_C and moment.dose:
+        found = dissolution_in(
+            scene.after, moment.dose.chemical, FREEZES_C, handbook.catalogue
+        )
+        return FREEZES_C if found is None or found.fits else found.warm_to_C
+    found = cools_itself_out(scene, handbook.catalogue)
+    return found.warm_to_C if found else None
 
 
 def _peak_C(scene: Scene) -> float:
     return max(scene.moment.before_C, scene.moment.after_C)
 
 
-def _warmer(at_C: float) -> str:
-    return str(-int(-Decimal(at_C) // 1))
+def _up(at_C: float) -> str:
+    """To whole degrees, never below."""
+    return str(ceil(at_C))

@@ -3,9 +3,19 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from labelkit.chemistry.amounts import Amount, Dimension
+from labelkit.chemistry.amounts import Amount
 from labelkit.chemistry.display import figures, show_amount
-from labelkit.chemistry.finer import Bench, batch_that_suits, percent_stock
+from labelkit.chemistry.finer import (
+    PERCENTS,
+    Bench,
+    PercentStock,
+    batch_that_suits,
+    dilution_chain,
+    percent_stock,
+)
+from labelkit.chemistry.refusal import Refusal
+from labelkit.chemistry.solubility import saturation
+from labelkit.chemistry.substances import Substance
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.check import Check, Level
 from labelkit.mixing.doses import Dose
@@ -15,6 +25,8 @@ from labelkit.mixing.plan import Plan
 __all__ = ["check_weighing"]
 
 DOSE_GRADUATION_mL = Decimal("0.5")  # a small cylinder or syringe; common practice
+# Where a stock would stand, and the temperature of most tables [degC].
+ROOM_C, USUAL_TABLE_C = 20.0, 25.0
 
 
 def check_weighing(
@@ -30,22 +42,41 @@ def check_weighing(
 
 def _text(dose: Dose, plan: Plan, handbook: Handbook, settings: Settings) -> str:
     assert dose.mass_g is not None
-    name = handbook.catalogue.substance(dose.chemical).name
+    substance = handbook.catalogue.substance(dose.chemical)
     return (
-        f"{figures(dose.mass_g, 3)} g of {name} is too little for a balance that reads "
-        f"{settings.balance_g:f} g: {_mend(dose.mass_g, plan, settings)}."
+        f"{figures(dose.mass_g, 3)} g of {substance.name} is too little for a balance "
+        f"that reads {settings.balance_g:f} g: "
+        f"{_mend(dose.mass_g, substance, plan, settings)}."
     )
 
 
-def _mend(mass_g: Decimal, plan: Plan, settings: Settings) -> str:
+def _mend(mass_g: Decimal, substance: Substance, plan: Plan, settings: Settings) -> str:
     bench = Bench(settings.balance_g, settings.cylinder_mL, DOSE_GRADUATION_mL)
-    stock = percent_stock(mass_g, bench)
+    strongest = _strongest_percent(substance)
+    wet = not plan.solution.dry
+    stock = percent_stock(mass_g, bench, strongest) if wet else None
     if stock is not None:
+        return f"{_stock_words(stock)} and take {stock.dose_mL:g} mL"
+    chain = dilution_chain(mass_g, bench, strongest) if wet else None
+    if chain is not None:
         return (
-            f"dissolve {stock.weigh_g:g} g to {stock.make_mL:g} mL and take "
-            f"{stock.dose_mL:g} mL"
+            f"{_stock_words(chain.stock)}, make {chain.stock.dose_mL:g} mL of that up "
+            f"to {chain.make_mL:g} mL, and take {chain.dose_mL:g} mL"
         )
-    made = plan.job.volume_mL or plan.job.make.number
-    size = batch_that_suits(mass_g, made, settings.balance_g)
-    dimension = Dimension.MASS if plan.job.volume_mL is None else Dimension.VOLUME
-    return f"make {show_amount(Amount(Decimal(str(size)), dimension))} or more"
+    made = plan.job.make
+    size = batch_that_suits(mass_g, made.number, settings.balance_g)
+    return f"make {show_amount(Amount(Decimal(str(size)), made.dimension))} or more"
+
+
+def _stock_words(stock: PercentStock) -> str:
+    return f"dissolve {stock.weigh_g:g} g to {stock.make_mL:g} mL"
+
+
+def _strongest_percent(substance: Substance) -> float:
+    """The strongest stock that dissolves [% w/v]; the usual 10 where none is known."""
+    held = saturation(substance, ROOM_C)
+    if isinstance(held, Refusal):
+        held = saturation(substance, USUAL_TABLE_C)
+    if isinstance(held, Refusal):
+        return PERCENTS[0]
+    return min(PERCENTS[0], held.percent)

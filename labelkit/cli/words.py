@@ -1,0 +1,26 @@
+"""Lines on the terminal, 78 wide, as the plan sets them."""
+
+import textwrap
+
+__all__ = ["WIDTH", "ends", "fact", "filled"]
+
+WIDTH = 78
+TERM = 12
+
+
+def fact(term: str, text: str) -> str:
+    """A term and what is said of it, wrapped beside it."""
+    return textwrap.fill(
+        text, WIDTH, initial_indent=f"{term:<{TERM}}", subsequent_indent=" " * TERM
+    )
+
+
+def filled(text: str) -> str:
+    """A paragraph."""
+    return textwrap.fill(text, WIDTH)
+
+
+def ends(left: str, right: str) -> str:
+    """Two words at the two ends of a line."""
+    gap = WIDTH - len(left) - len(right)
+    return f"{left}{' ' * max(gap, 2)}{right}".rstrip()
