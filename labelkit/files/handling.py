@@ -103,7 +103,8 @@ def _source(table: Table, known: _Sources) -> Citation:
 
     cited = table.words("source", read, '["handbook"]')
     if not cited:
-        table.fault("source", "is missing", 'Write source = ["handbook"].')
+        if not table.items("source", '["handbook"]'):
+            table.fault("source", "is missing", 'Write source = ["handbook"].')
         return cite("")
     ranks = list(Confidence)
     weakest = max((one.confidence for one in cited), key=ranks.index)

@@ -59,6 +59,14 @@ def made_words(batch: Batch, settings: Settings) -> str:
     return f"Mixed {on.replace(' ', NBSP)}{by}{room}."
 
 
+def made_apart(batch: Batch, settings: Settings) -> tuple[str, str]:
+    """The same in two parts for a bath that keeps for hours: ``mixed 14:40``, by whom."""
+    by = ", ".join(word for word in (batch.made_by, settings.room) if word)
+    if not isinstance(batch.plan.discard_after, datetime) or not by:
+        return "", ""
+    return f"mixed{NBSP}{batch.mixed_on:%H:%M}", f"{by}."
+
+
 def use_words(batch: Batch) -> str:
     """SHARED, ASK with the maker's name, HOLD, or nothing."""
     if batch.use == "maker":
@@ -77,6 +85,7 @@ def _bottle_text(
     plan = batch.plan
     headline = _headline(plan, volume_mL, handbook)
     discard_label, discard, off_when = discard_words(plan)
+    mixed, by = made_apart(batch, settings)
     contents = contents_words(plan, handbook.catalogue)
     if plan.ph is not None and plan.ph.measured and headline.scale is None:
         contents = (*contents, Run(f" pH{NBSP}{plan.ph.value:g} measured."))
@@ -87,6 +96,8 @@ def _bottle_text(
         strength=strength_lines(plan),
         contents=contents,
         made=made_words(batch, settings),
+        mixed=mixed,
+        by=by,
         discard_label=discard_label,
         discard=discard,
         hazard=hazard_text(plan.hazard, handbook, settings, dry=plan.solution.dry),

@@ -78,6 +78,8 @@ def choose(
 ) -> Layout:
     """The smallest layout that carries everything and is made for such a bottle.
 
+    Where none that is made for it does, the smallest that carries everything at all.
+
     Args:
         text: the bottle's words.
         layouts: those of the bench beside the built-in ones.
@@ -91,8 +93,10 @@ def choose(
     own = tuple(layouts)
     if preferred:
         return layout_named(preferred, own)
-    for layout in sorted({*built_in(), *own}, key=lambda found: found.area):
-        if _is_made_for(layout, text) and _carries(text, layout, profile):
+    by_size = sorted({*built_in(), *own}, key=lambda found: found.area)
+    made_for_it = [layout for layout in by_size if _is_made_for(layout, text)]
+    for layout in (*made_for_it, *by_size):
+        if _carries(text, layout, profile):
             return layout
     raise Misfit(
         f"no layout carries '{text.name}' on a bottle of {text.volume_mL:f} mL",

@@ -126,8 +126,8 @@ def test_one_line_is_true_of_each_that_people_talk_about(chemical: str) -> None:
 
 
 def test_lye_warms_water_by_what_the_caution_says() -> None:
-    # CRC Handbook, Enthalpy of Solution of Electrolytes: NaOH -44.51, KOH -57.61 kJ/mol;
-    # water 4.18 J/(g K), the 10 g counted with the 100 g, nothing lost
+    # CRC Handbook, table Enthalpy of Solution of Electrolytes: NaOH -44.51, KOH -57.61
+    # kJ/mol; water 4.18 J/(g K), the 10 g counted with the 100 g, nothing lost
     told = re.search(r"10 g in 100 mL .* (\d+) °C", text_of("true-lye"))
     assert told
     for kJ_per_mol, g_per_mol in ((44.51, 39.997), (57.61, 56.106)):
