@@ -1,7 +1,8 @@
 """``--stock NAME=BATCH``: which bottle a solution, or a solid, is taken from."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date, datetime
 
 import click
 
@@ -9,12 +10,15 @@ from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
 from labelkit.mixing.catalogue import Entry
 from labelkit.mixing.check import Check, Level
+from labelkit.mixing.dates import Day
 from labelkit.mixing.doses import Stock
 from labelkit.mixing.ports import Record
 from labelkit.mixing.recipe import Recipe
 from labelkit.mixing.record import stock_from
 
 __all__ = ["Bottle", "bottle_from", "stock_option", "stock_words"]
+
+DAY = len("2031-03-14")
 
 stock_option = click.option(
     "--stock",
@@ -29,15 +33,14 @@ class Bottle:
     """A bottle on the shelf.
 
     Attributes:
+        stock: what it holds, with the date it is good until by batch and log.
         chemicals: the entries of what it holds, as they were known then.
-        late: the date it is past, "" where it is good.
-        gone: no bottle of the batch stands on the shelf any more.
+        gone: no such bottle stands on the shelf any more.
     """
 
     record: Record
     stock: Stock
     chemicals: tuple[Entry, ...]
-    late: str
     gone: bool
 
     def refuse_another(self, name: str) -> None:
@@ -58,11 +61,8 @@ class Bottle:
         """What is to be said of it where ``recipe`` takes it."""
         added = f"recipe:{self.stock.name}"
         step = next((s.number for s in recipe.steps if s.add == added), None)
-        named = f"{self.stock.title}, batch {self.record.number},"
-        if self.late:
-            text = f"{named} is past its date ({self.late}): test it first."
-            yield Check("expired-stock", Level.WARN, step, text)
         if self.gone:
+            named = f"{self.stock.title} ({self.record.number})"
             text = f"{named} was discarded: is this the right bottle?"
             yield Check("expired-stock", Level.WARN, step, text)
 
@@ -101,20 +101,26 @@ def bottle_from(batch: str, place: Workplace) -> Bottle:
         raise error.at("--stock") from None
     tables = record.data["chemicals"]
     entries, _ = entries_from_tables(tables, place=f"batch {number}", stored=True)
-    late = [
-        b.discard_after or ""
-        for b in place.shelf.due(place.now)
-        if b.number == number and bottle in (None, b.bottle)
-    ]
     standing = [
         b
         for b in place.shelf.standing()
         if b.number == number and bottle in (None, b.bottle)
     ]
-    return Bottle(
-        record,
-        stock_from(record),
-        tuple(entries),
-        late=min(late, default=""),
-        gone=not standing,
-    )
+    dates = [_day(b.discard_after) for b in standing if b.discard_after]
+    stock = stock_from(record)
+    if dates:
+        stock = replace(stock, discard_after=min(dates, key=_by_the_calendar))
+    return Bottle(record, stock, tuple(entries), gone=not standing)
+
+
+def _day(written: str) -> Day:
+    """A day, or a moment where it keeps for hours, as the shelf writes it."""
+    return date.fromisoformat(written) if len(written) <= DAY else _moment(written)
+
+
+def _moment(written: str) -> datetime:
+    return datetime.fromisoformat(written.replace(" ", "T"))
+
+
+def _by_the_calendar(day: Day) -> str:
+    return day.isoformat()

@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from labelkit.chemistry.amounts import Amount
+from labelkit.chemistry.substances import Substance
 from labelkit.cli.asking import asked_until_clear
 from labelkit.cli.lots import lot_option, lots_from
 from labelkit.cli.params import (
@@ -83,9 +84,7 @@ def prepared(place: Workplace, chemical: str, order: Order) -> Prepared:
         BadInput: an unknown chemical, or not two of the sizes.
     """
     catalogue = place.catalogue
-    product = asked_until_clear(
-        lambda: catalogue.find(chemical, place.choices), place.choices
-    )
+    product = _form(place, chemical, "")
     wanted = Wanted(order.make, order.grams, order.each, order.strength)
     size = sized(wanted, product)
     chosen = _chosen(place, product.id, order.given)
@@ -104,15 +103,18 @@ def _chosen(place: Workplace, product: str, given: str | None) -> Chosen:
     from labelkit.files.routes import read_routes
 
     catalogue, words = place.catalogue, _words(given)
-    forms = [
-        asked_until_clear(
-            lambda word=word: catalogue.find(word, place.choices),  # type: ignore[misc]
-            place.choices,
-        )
-        for word in words
-    ]
+    forms = [_form(place, word, "--from") for word in words]
     jars = [jar.chemical for jar in place.jars]
     return choose(catalogue.substance(product), forms, jars, read_routes(), catalogue)
+
+
+def _form(place: Workplace, word: str, where: str) -> Substance:
+    try:
+        return asked_until_clear(
+            lambda: place.catalogue.find(word, place.choices), place.choices
+        )
+    except BadInput as error:
+        raise error.at(where) from None
 
 
 def _words(given: str | None) -> Sequence[str]:

@@ -68,7 +68,6 @@ def _subject(table: Table) -> Subject:
         frozenset(table.words("parents", str, '["pyrogallol"]')),
         frozenset(table.words("elements", str, '["Cr"]')),
         table.words("classes", str, '["Skin Corr."]'),
-        _tags(table, "without"),
         frozenset(table.words("states", _state, '["solid"]')),
     )
 

@@ -109,7 +109,7 @@ def _handling_notes(
     room -= sum(_note_lines(_plain(note.text)) for note in card.notes)
     cautions = cautions_beside(card.notes, card.never_with, plan, handbook)
     for caution in few_of(cautions, room, _note_lines):
-        yield CardNote(caution.kind.card_term, (Run(caution.text),))
+        yield CardNote(caution.kind.card_term, (Run(caution.text),), gives_way=True)
 
 
 def _note_lines(text: str) -> float:

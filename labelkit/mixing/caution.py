@@ -76,7 +76,6 @@ class Subject:
         parents: ids shared by every form of the same chemistry.
         elements: by symbol, in the formula.
         classes: beginnings of hazard classes; a chemical without data counts as one.
-        without: tags that take a chemical out again.
         states: as it stands in the jar; any where empty.
     """
 
@@ -84,14 +83,11 @@ class Subject:
     parents: frozenset[str] = frozenset()
     elements: frozenset[str] = frozenset()
     classes: tuple[str, ...] = ()
-    without: frozenset[str] = frozenset()
     states: frozenset[str] = frozenset()
 
     def fits(self, entry: Entry) -> bool:
         """Whether the caution is about this chemical."""
         substance = entry.substance
-        if self.without & substance.tags:
-            return False
         if self.states and substance.state not in self.states:
             return False
         return self._names_all or self._names(entry)

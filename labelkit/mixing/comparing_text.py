@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from labelkit.chemistry.display import figures
+from labelkit.chemistry.display import figures, show_amount
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.comparing import AGREE, Comparison, Reading, Version
 from labelkit.mixing.naming import form_word
@@ -65,13 +65,13 @@ def _adding_up(version: Version, catalogue: Catalogue) -> Iterator[str]:
 
 def _differing(version: Version, by: Version, catalogue: Catalogue) -> Iterator[str]:
     assert version.off is not None
-    way = "stronger" if version.off > 0 else "weaker"
-    yield f"It is {_percent(version.off)} {way} than {by.recipe.name}."
+    if len(version.carried) == 1:
+        way = "stronger" if version.off > 0 else "weaker"
+        yield f"It is {_percent(version.off)} {way} than {by.recipe.name}."
+    else:
+        yield f"It differs from {by.recipe.name}."
     if version.thinner is not None:
-        yield (
-            f"Its amounts stand in the same ratio, each {figures(version.thinner, 2)} "
-            f"times as large: the same solution at another strength."
-        )
+        yield _same_ratio(version, version.thinner, by)
         return
     for chemical, grams in version.added.items():
         theirs = by.added.get(chemical)
@@ -83,6 +83,15 @@ def _differing(version: Version, by: Version, catalogue: Catalogue) -> Iterator[
     only = [c for c in version.added if c not in by.added]
     for chemical in only:
         yield f"Only here: {catalogue.substance(chemical).name}."
+
+
+def _same_ratio(version: Version, times: Decimal, by: Version) -> str:
+    make = version.recipe.makes
+    return (
+        f"Its amounts stand in the same ratio, each {figures(times, 2)} times as "
+        f"large: made up to about {figures(make.number * times, 2)} mL instead of "
+        f"{show_amount(make)} it would be as strong as {by.recipe.name}."
+    )
 
 
 def _as_read(

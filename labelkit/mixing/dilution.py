@@ -23,6 +23,7 @@ __all__ = [
     "Pour",
     "dilute_ratio",
     "dilute_strength",
+    "fine_enough_mL",
     "least_stock_mL",
     "liquid_of",
     "measurable_batches",
@@ -31,8 +32,11 @@ __all__ = [
 ]
 
 WATER = "water"
-# Round batches worth offering [times the smallest that can be read].
-OFFERED = (1, 2, 5)
+# Batches offered, how much larger than asked, and graduations of the smallest part.
+OFFERED, MOST_TIMES = 2, 3
+COUNTS = (1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 16, 20, 25, 30, 40, 50, 60, 80, 100)
+# Of what rooms measure with, coarsest first [mL]; common practice, no source.
+GRADUATIONS_mL = tuple(Decimal(g) for g in ("10", "5", "2", "1", "0.5", "0.2", "0.1"))
 # A dose that its cylinder would round by more than this is not measured with it.
 TOO_FAR_OFF = Decimal("0.05")
 _LARGEST_MOLAR = Decimal(100)
@@ -194,28 +198,30 @@ def readable(volume_mL: Decimal, graduation_mL: Decimal) -> bool:
 def measurable_batches(
     ratio: Sequence[Decimal], graduation_mL: Decimal, least_mL: Decimal
 ) -> tuple[Diluted, ...]:
-    """The batches from ``least_mL`` [mL] up whose parts are whole graduations.
+    """Batches of at least ``least_mL`` [mL] whose parts are whole graduations.
 
-    The smallest part is taken as a whole number of graduations that can be read.
+    The smallest part is taken as a whole number of graduations that can be read; none
+    of more than three times what was asked for is offered.
     """
     smallest, total = min(ratio), sum(ratio, Decimal(0))
-    found = []
-    for count in _counts(least_mL * smallest / total / graduation_mL):
-        unit_mL = count * graduation_mL / smallest
-        batch = dilute_ratio(ratio, unit_mL * total)
+    found: list[Diluted] = []
+    for count in COUNTS:
+        make_mL = count * graduation_mL / smallest * total
+        if not least_mL <= make_mL <= least_mL * MOST_TIMES or len(found) == OFFERED:
+            continue
+        batch = dilute_ratio(ratio, make_mL)
         even = all(p.volume_mL % graduation_mL == 0 for p in batch.pours)
-        fine = all(readable(p.volume_mL, graduation_mL) for p in batch.pours)
-        if even and fine:
+        if even and all(readable(p.volume_mL, graduation_mL) for p in batch.pours):
             found.append(batch)
-        if len(found) == len(OFFERED):
-            break
     return tuple(found)
 
 
-def _counts(least: Decimal) -> Iterable[int]:
-    """Whole numbers of graduations to try, round ones, from ``least`` up."""
-    tried = sorted({n * 10**k for k in range(4) for n in (1, 2, 3, 4, 5, 6, 8)})
-    return [count for count in tried if count >= least]
+def fine_enough_mL(volumes_mL: Iterable[Decimal]) -> Decimal | None:
+    """The coarsest graduation of a cylinder or syringe that tells all of them [mL]."""
+    measured = list(volumes_mL)
+    return next(
+        (g for g in GRADUATIONS_mL if all(readable(mL, g) for mL in measured)), None
+    )
 
 
 def _usual_names(count: int) -> tuple[str, ...]:
@@ -255,11 +261,13 @@ def _known(figure: Decimal | None, liquid: Liquid, option: str) -> Decimal:
         Basis.MOLES_PER_LITRE: "the molar mass of what is in it",
         Basis.VOLUME_IN_VOLUME: "the density of the pure liquid in it",
     }[liquid.strength.basis]
-    example = " such as 1.19g/mL" if option.startswith("--density") else ""
+    remedy = f"Give {option} such as 1.19g/mL, or a chemical sold at that strength."
+    if not option.startswith("--density"):
+        remedy = "Name the chemical with --chemical."
     raise BadInput(
         f"{liquid.strength} cannot be turned into grams in a volume without {needs}",
         place=option,
-        remedy=f"Give {option}{example}, or name the chemical with --chemical.",
+        remedy=remedy,
     )
 
 

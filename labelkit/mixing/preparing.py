@@ -31,6 +31,7 @@ HOT_C = 60.0
 WARMEST_FILL_C = 30.0
 WATER_STEPS_C = (25, 30, 40, 50, 60)
 COOLED_C = (25, 30, 35, 40, 45)
+SLURRY_C = 40  # for what need not clear before the lye goes in
 HALVINGS = 22
 STRONG_BASE = "strong-base"
 
@@ -159,7 +160,8 @@ class _Work:
         warm = [t for t in WATER_STEPS_C if route.first_C <= t <= route.hottest_C]
         first_C = next((t for t in warm if self._clears(product_g, Layout(t))), None)
         if first_C is None:
-            layout = Layout(warm[0] if route.way is Way.LYE else warm[-1], clears=False)
+            first_C = max(t for t in warm if t <= SLURRY_C or route.way is not Way.LYE)
+            layout = Layout(first_C, clears=False)
             return self._hot(product_g, layout)
         cool_to_C = None
         if route.way is Way.LYE and first_C > COOLED_C[0]:

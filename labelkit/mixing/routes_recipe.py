@@ -23,11 +23,15 @@ COLD_C, LUKEWARM_C = Decimal(15), Decimal(25)
 # Of the room for water, what the first chemical gets and the most a lye may take; and
 # grams of cold water for one gram of lye, so that it stays below about 50 degC.
 FIRST_SHARE, LYE_SHARE, LYE_WATER = Decimal("0.85"), Decimal("0.5"), Decimal(7)
-LEAST_LYE_SHARE = Decimal("0.1")
+LEAST_LYE_SHARE, CRAMPING = Decimal("0.1"), Decimal(4)
 FINE_mL, LITRE_mL = Decimal(5), Decimal(1000)
 LYE = (
     "Goggles and gloves. Lye into cold water, never water onto lye; a little at a "
     "time. It heats up. No aluminium."
+)
+CRAMPED = (
+    "With so little water it can come near the boil: stand the jug in ice water and "
+    "take a quarter of an hour."
 )
 TOGETHER = "Goggles. Slowly, stirring: the reaction heats it as well."
 FOAM = (
@@ -135,7 +139,11 @@ def _lye_steps(
     return [
         *steps,
         replace(_water(lye_mL, int(COLD_C)), vessel=JUG),
-        replace(_add(lye, grams[1], chosen.route.second), vessel=JUG, caution=LYE),
+        replace(
+            _add(lye, grams[1], chosen.route.second),
+            vessel=JUG,
+            caution=_joined(LYE, CRAMPED if lye_mL < grams[1] * CRAMPING else ""),
+        ),
         Step(0, pour=JUG, caution=_joined(together, chosen.route.caution)),
         *_finish(chosen),
     ]

@@ -214,10 +214,15 @@ class CardRow:
 
 @dataclass(frozen=True, slots=True)
 class CardNote:
-    """A note on the card's back: a term and what is said of it."""
+    """A note on the card's back: a term and what is said of it.
+
+    Attributes:
+        gives_way: left off, the last first, where the back is full.
+    """
 
     term: str
     text: Words
+    gives_way: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """The back of a mixing card: the hazards together, the bench notes, aid and code."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import CardNote, CardText, Run
@@ -115,6 +115,22 @@ def _settings(text: CardText, layout: CardLayout) -> Iterator[_Sizes]:
 
 
 def _middle(
+    text: CardText, layout: CardLayout, style: SymbolStyle, bottom: float
+) -> tuple[Box, ...]:
+    """Hazards and notes; what may give way does, the last note first."""
+    may = [note for note in text.notes if note.gives_way]
+    for left_off in range(len(may)):
+        gone = may[len(may) - left_off :]
+        notes = tuple(note for note in text.notes if note not in gone)
+        try:
+            return _fitted(replace(text, notes=notes), layout, style, bottom)
+        except Misfit:
+            continue
+    notes = tuple(note for note in text.notes if not note.gives_way)
+    return _fitted(replace(text, notes=notes), layout, style, bottom)
+
+
+def _fitted(
     text: CardText, layout: CardLayout, style: SymbolStyle, bottom: float
 ) -> tuple[Box, ...]:
     tried: list[Misfit] = []

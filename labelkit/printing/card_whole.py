@@ -74,5 +74,5 @@ def _back_words(text: CardText, layout: CardLayout) -> Iterator[str]:
     yield from hazard_words(text.hazard)
     yield from (plain(text.first_words), text.never_with, text.aid_full)
     if layout.back["notes"].width:
-        for note in text.notes:
+        for note in (note for note in text.notes if not note.gives_way):
             yield from (note.term, plain(note.text))

@@ -67,7 +67,7 @@ def test_every_kind_is_there() -> None:
 @pytest.mark.parametrize("rule", HANDLING.cautions, ids=lambda rule: rule.id)
 def test_a_caution_is_about_what_exists(rule: CautionRule) -> None:
     subject = rule.subject
-    assert subject.tags | subject.without | rule.together <= set(tags())
+    assert subject.tags | rule.together <= set(tags())
     assert subject.parents <= PARENTS
     for element in subject.elements:
         assert composition(element).atoms == {element: 1}

@@ -10,7 +10,15 @@ import pytest
 from labelkit.mixing.said import AID_FULL
 from labelkit.pages.site import Page, Site
 from labelkit.shelf import SqliteShelf, open_shelf
-from tests.pages.print_room import BATH, BORATE, BROMIDE, TAIL, happened
+from tests.pages.print_room import (
+    BATH,
+    BORATE,
+    BORATE_PAGE,
+    BROMIDE,
+    TAIL,
+    happened,
+    record,
+)
 from tests.pages.reading import outline
 
 HOST = "https://any.example/below/"
@@ -143,6 +151,18 @@ def test_one_page_answers_alike_whoever_asks(
     assert site.front("") == pages["index.html"]
     assert site.batch(BORATE, "../../") == pages[f"B/{BORATE}/index.html"]
     assert site.recipe("borate-ALKALI", "../../") == pages["R/BORATE-ALKALI/index.html"]
+
+
+def test_a_recipe_lists_no_batch_of_one_whose_name_begins_alike(
+    site: Site, shelf: SqliteShelf
+) -> None:
+    half = replace(BORATE_PAGE, number="7K3M-Q9TX-8", recipe="borate-alkali-half")
+    shelf.add(record(half, None))
+    page = site.recipe("borate-alkali", "../../")
+    assert page is not None
+    assert "7K3M-Q9TX-8" not in outline(page).text
+    paged = {page.path: page.body for page in site.everything()}
+    assert page == paged["R/BORATE-ALKALI/index.html"]
 
 
 def test_what_a_number_looks_like_is_said_where_there_is_none(site: Site) -> None:
