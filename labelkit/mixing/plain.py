@@ -4,6 +4,7 @@ import dataclasses
 import types
 from collections.abc import Mapping
 from decimal import Decimal
+from functools import cache
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 __all__ = ["from_plain", "to_plain"]
@@ -38,7 +39,7 @@ def from_plain(kind: type[T], data: Any) -> T:
 
 def _read(kind: Any, data: Any) -> Any:
     if dataclasses.is_dataclass(kind):
-        hints = get_type_hints(kind)
+        hints = _hints(kind)
         known = {
             f.name: _read(hints[f.name], data[f.name])
             for f in dataclasses.fields(kind)
@@ -55,6 +56,11 @@ def _read(kind: Any, data: Any) -> Any:
         inner = get_args(kind)[1]
         return {key: _read(inner, item) for key, item in data.items()}
     return data
+
+
+@cache
+def _hints(kind: Any) -> dict[str, Any]:
+    return get_type_hints(kind)
 
 
 def _without_none(kind: Any) -> Any:

@@ -23,6 +23,7 @@ from labelkit.mixing.words import (
     CardText,
     HazardText,
     Headline,
+    PageCaution,
     PageContent,
     PageReason,
     PageText,
@@ -116,6 +117,7 @@ BORATE_PAGE = PageText(
     equations=("A + B → C: sodium hydroxide is used up, nothing left over.",),
     remarks=("Borax stays in solution down to 12 °C only.",),
     estimates=("pH about 11.2 (11.1 to 11.3), estimated.",),
+    handling=(PageCaution("Vessel", "No aluminium.", "common practice, no source"),),
 )
 
 BROMIDE_PAGE = replace(

@@ -54,6 +54,7 @@ def everything_written(page: PageText) -> list[str]:
         *(w for weighing in page.weighings for w in (weighing.planned, weighing.read)),
         *(row.caution for row in page.steps),
         *(a.text for row in page.steps for a in row.amounts),
+        *(part for c in page.handling for part in (c.term, c.text, c.source)),
         *page.equations, *page.remarks, *page.estimates,
         *(part for r in page.reasons for part in (r.hazard_class, r.text, r.rule)),
     ]  # fmt: skip
