@@ -1,11 +1,14 @@
 """What every room's tests may use: a catalogue, a handbook, a bench and a clock."""
 
+import os
 import shutil
+from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
 
 import pytest
 from hypothesis import settings as hypothesis_settings
+from playwright.sync_api import Browser, sync_playwright
 
 from labelkit.files.acidity import read_acidity
 from labelkit.files.chemicals import read_catalogue
@@ -44,6 +47,24 @@ def settings() -> Settings:
 def noon() -> datetime:
     """The moment at which everything is mixed."""
     return datetime.fromisoformat("2031-03-14T12:00:00")
+
+
+CHROMIUM = "/usr/bin/chromium"
+QUIETLY = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Debian's Chromium; a machine without it passes over the tests that need it."""
+    if not Path(CHROMIUM).exists() and "CI" not in os.environ:
+        pytest.skip("Chromium is not installed")
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIETLY)
+        yield opened
+        opened.close()
 
 
 @pytest.fixture

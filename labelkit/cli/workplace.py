@@ -11,7 +11,7 @@ from typing import Any
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.cli.asking import asked_until_clear
-from labelkit.errors import BadInput, Unknown
+from labelkit.errors import BadInput, LabelkitError, Unknown
 from labelkit.files.bench import Bench, RecipeFolder, find_bench
 from labelkit.mixing.answers import hazard_json
 from labelkit.mixing.bench import Jar, Settings
@@ -161,14 +161,17 @@ class Workplace:
     ) -> Plan:
         """``recipe`` worked out for ``make``, to be mixed ``on`` a day, else now."""
         on = on or self.now
-        return plan_recipe(
-            recipe,
-            make,
-            self.handbook(recipe, lots),
-            self.settings,
-            on=on,
-            stocks=self.stocks(recipe, on, stocks),
-        )
+        try:
+            return plan_recipe(
+                recipe,
+                make,
+                self.handbook(recipe, lots),
+                self.settings,
+                on=on,
+                stocks=self.stocks(recipe, on, stocks),
+            )
+        except BadInput as error:
+            raise _in_its_file(error, recipe) from None
 
     @cached_property
     def now(self) -> datetime:
@@ -268,3 +271,9 @@ class Workplace:
                 continue
             found[name] = other.part or other.title
         return found
+
+
+def _in_its_file(error: BadInput, recipe: Recipe) -> LabelkitError:
+    """The fault with its file before it, unless it was typed with the command."""
+    typed = any(fault.place.startswith("-") for fault in error.faults)
+    return error if typed else error.at(f"{recipe.name}.toml")

@@ -2,9 +2,7 @@
 
 from dataclasses import dataclass
 
-__all__ = ["OURS", "Trace"]
-
-OURS = "ours"
+__all__ = ["Trace"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +12,7 @@ class Trace:
     Attributes:
         figure: what is traced, with its value.
         how: the formula, with the figures put in.
-        source: whose figures and whose rule; ``ours`` where it is our own choice.
+        source: whose figures and whose rule.
     """
 
     figure: str

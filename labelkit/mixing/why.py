@@ -17,7 +17,12 @@ from labelkit.mixing.shown import shown_dose
 from labelkit.mixing.solution import Content
 from labelkit.mixing.trace import Trace
 from labelkit.mixing.uncertainty import contributions
-from labelkit.mixing.why_estimates import why_density, why_ph, why_warming
+from labelkit.mixing.why_estimates import (
+    why_density,
+    why_ph,
+    why_solubility,
+    why_warming,
+)
 from labelkit.mixing.why_hazards import why_hazards
 
 __all__ = ["why"]
@@ -37,6 +42,7 @@ def why(plan: Plan, handbook: Handbook, settings: Settings) -> tuple[Trace, ...]
         *_headline(plan),
         *why_ph(plan, handbook),
         *why_warming(plan, handbook.catalogue),
+        *why_solubility(plan, handbook.catalogue),
         *why_density(plan),
         *_discard(plan),
         *why_hazards(plan, handbook),
@@ -128,11 +134,13 @@ def _told(content: Content) -> str:
 
 def _content_how(content: Content, plan: Plan, substance: Substance) -> str:
     line, volume_mL = plan.solution.ledger.lines[content.chemical], plan.job.volume_mL
-    how = [f"{figures(line.added_g, 4)} g put in"]
-    if line.formed_g:
-        how.append(f"+ {figures(line.formed_g, 4)} g formed")
-    if line.consumed_g:
-        how.append(f"− {figures(line.consumed_g, 4)} g used up")
+    amounts = (
+        (line.added_g, "put in"),
+        (line.formed_g, "formed"),
+        (-line.consumed_g, "used up"),
+    )
+    told = [f"{figures(g, 4)} g {what}" for g, what in amounts if g]
+    how = [" + ".join(told)]
     if volume_mL is not None:
         how.append(f"÷ {figures(volume_mL, 4)} mL × 1000")
         if substance.molar_mass is not None:
@@ -205,10 +213,12 @@ def _discard(plan: Plan) -> Iterator[Trace]:
     keeps = plan.recipe.keeps or plan.recipe.keeps_working
     if plan.discard_after is None or keeps is None:
         return
+    how = "by the calendar, clamped to the month's end"
+    if keeps.by_the_clock:
+        how = "by the clock"
     yield Trace(
         f"discard after {written(plan.discard_after)}",
-        f"mixed {written(plan.job.on)} + {show_duration(keeps)}, by the calendar, "
-        "clamped to the month's end",
+        f"mixed {written(plan.job.on)} + {show_duration(keeps)}, {how}",
         plan.recipe.source or f"recipe {plan.recipe.name}",
     )
 

@@ -7,11 +7,13 @@ from labelkit.chemistry.acid_roles import Solute
 from labelkit.chemistry.density import ML_PER_G
 from labelkit.chemistry.display import figures
 from labelkit.chemistry.heat import SPECIFIC_HEAT
+from labelkit.chemistry.refusal import Refusal
+from labelkit.chemistry.solubility import saturation
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.trace import Trace
-from labelkit.mixing.vessels import Moment
+from labelkit.mixing.vessels import ROOM_C, Moment
 
 __all__ = ["why_density", "why_ph", "why_warming"]
 
@@ -44,13 +46,32 @@ def why_warming(plan: Plan, catalogue: Catalogue) -> Iterator[Trace]:
                 continue
             note = f", {heat.note}" if heat.note else ""
             to_C = f"{moment.after_C:.0f} °C"
+            grams = moment.after.present_g(chemical) - _there_g(moment, chemical)
             yield Trace(
                 f"step {moment.step}: {moment.rise_K:+.1f} K to {to_C}",
-                f"moles × {heat.value} kJ/mol{note} ÷ "
+                f"{figures(grams, 4)} g of {chemical} ÷ its molar mass × "
+                f"{heat.value} kJ/mol{note} ÷ "
                 f"({_mass(moment)} g × {SPECIFIC_HEAT} J/gK); not counted: "
                 f"{'; '.join(moment.not_counted)}",
                 f"{heat.source} ({heat.confidence.value})",
             )
+
+
+def why_solubility(plan: Plan, catalogue: Catalogue) -> Iterator[Trace]:
+    """How much of each solute water holds at 20 degC, where a table tells it."""
+    if plan.solution.dry:
+        return
+    for content in plan.solution.contents:
+        substance = catalogue.substance(content.chemical)
+        held = saturation(substance, ROOM_C)
+        if isinstance(held, Refusal) or substance.miscible:
+            continue
+        yield Trace(
+            f"{held.g_per_100_g_water:.3g} g of {substance.name} in 100 g of water",
+            f"at {held.at_C:g} °C, linear between the points of the table; "
+            f"{'; '.join(held.notes)}",
+            f"{held.source} ({held.confidence.value})",
+        )
 
 
 def why_density(plan: Plan) -> Iterator[Trace]:
@@ -70,6 +91,12 @@ def why_density(plan: Plan) -> Iterator[Trace]:
             "own density, water for the rest; ± 2 %, never lowers a hazard's share"
         )
         yield Trace(told, how, "common practice, no source")
+
+
+def _there_g(moment: Moment, chemical: str) -> Decimal:
+    """What lay in the vessel already and had dissolved [g]."""
+    dry = moment.before.water_g <= 0
+    return Decimal(0) if dry else moment.before.present_g(chemical)
 
 
 def _mass(moment: Moment) -> str:

@@ -1,19 +1,13 @@
 """The published page as a phone shows it, opened from a plain folder."""
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from tests.pages.print_room import BATH, BORATE, BROMIDE, TAIL
 
-CHROMIUM = "/usr/bin/chromium"
-QUIETLY = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-    "--disable-background-networking", "--disable-component-update", "--disable-sync",
-]  # fmt: skip
 PHONE = {"width": 360, "height": 640}
 # Whether all of an element's text lies on the screen and nothing lies over it.
 SEEN = """(words) => {
@@ -33,14 +27,6 @@ SEEN = """(words) => {
   }
   return false;
 }"""
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIETLY)
-        yield opened
-        opened.close()
 
 
 class Visit:

@@ -148,15 +148,16 @@ def _over(filled: Ledger, catalogue: Catalogue) -> Iterator[tuple[str, Check]]:
         if found is None or found.fits:
             continue
         mass_g = filled.present_g(chemical)
+        left_g = mass_g - Decimal(found.most_g)
         more_mL = found.water_g - float(water_for(filled, chemical, catalogue))
         warm = ""
         if found.warm_to_C is not None:
             warm = f", or keep and use it at {_up(found.warm_to_C)} °C or more"
         text = (
-            f"At {found.saturation.at_C:.0f} °C about "
-            f"{figures(Decimal(found.most_g), 2)} g of the {figures(mass_g, 3)} g of "
-            f"{catalogue.substance(chemical).name} stay dissolved: take "
-            f"{figures(Decimal(more_mL), 2)} mL more water{warm}. {NOT_RECKONED}"
+            f"At {found.saturation.at_C:.0f} °C about {figures(left_g, 2)} g of the "
+            f"{figures(mass_g, 3)} g of {catalogue.substance(chemical).name} do not "
+            f"dissolve: take {figures(Decimal(more_mL), 2)} mL more water{warm}. "
+            f"{NOT_RECKONED}"
         )
         yield chemical, Check("solubility", Level.WARN, None, text)
 

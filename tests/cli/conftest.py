@@ -1,0 +1,46 @@
+"""A bench copied from the samples, and the commands as a person types them."""
+
+import shutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from labelkit.cli.group import commands
+from tests.conftest import SAMPLES
+
+Run = Callable[..., "Answer"]
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What a command said, and how it ended."""
+
+    out: str
+    err: str
+    code: int
+
+
+def labelkit(*words: str | Path) -> Answer:
+    result = CliRunner().invoke(commands, [str(word) for word in words])
+    if result.exception and not isinstance(result.exception, SystemExit):
+        raise result.exception
+    return Answer(result.stdout, result.stderr, result.exit_code)
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The bench of the Tern Street Print Room, to work in."""
+    folder = tmp_path / "bench"
+    shutil.copytree(SAMPLES, folder)
+    monkeypatch.chdir(folder)
+    monkeypatch.delenv("LABELKIT_BENCH", raising=False)
+    return folder
+
+
+@pytest.fixture
+def run(bench: Path) -> Run:
+    """Run a command in the bench."""
+    return labelkit
