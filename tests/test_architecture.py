@@ -1,4 +1,4 @@
-"""The house rules that a reader may rely on: who imports whom, and what stays inside."""
+"""The house rules a reader may rely on: who imports whom, and what stays inside."""
 
 import ast
 from pathlib import Path

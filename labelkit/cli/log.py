@@ -8,7 +8,9 @@ from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.cli.params import AMOUNT, WHEN, in_a_workplace
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
+from labelkit.mixing.dates import written
 from labelkit.mixing.numbers import read_bottle
+from labelkit.mixing.opened import brought_forward
 from labelkit.mixing.ports import Event
 
 __all__ = ["command"]
@@ -43,11 +45,21 @@ def command(
             remedy=f"Name a bottle from 1 to {record.bottles}.",
         )
     at = on or place.now
+    sooner = brought_forward(place.frozen_recipe(record), what, at)
     event = Event(
-        number, which, what, at, by, amount_mL=_millilitres(amount), note=note
+        number,
+        which,
+        what,
+        at,
+        by,
+        amount_mL=_millilitres(amount),
+        note=note,
+        discard_after=written(sooner) or "",
     )
     place.shelf.append(event)
     click.echo(f"{bottle}: {what} on {at:%Y-%m-%d %H:%M}")
+    if sooner is not None:
+        click.echo(f"Now discard after {written(sooner)}, or sooner as the label says.")
 
 
 def _millilitres(amount: Amount | None) -> str:

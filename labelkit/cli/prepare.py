@@ -93,9 +93,10 @@ def prepared(place: Workplace, chemical: str, order: Order) -> Prepared:
         chosen,
         size.product_g,
         size.volume_mL,
-        lambda recipe: place.plan(recipe, None, lots),
-        catalogue,
-        place.exchange,
+        planner=lambda recipe: place.plan(recipe, None, lots),
+        catalogue=catalogue,
+        exchange=place.exchange,
+        assays=place.assays(lots),
     )
 
 

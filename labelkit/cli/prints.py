@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import Misfit, ShelfError
@@ -73,7 +74,7 @@ def label_pdf(
 
     settings = place.settings
     pages = [label.page for label in labels]
-    about = {
+    about: dict[str, Any] = {
         "title": f"{title}, bottle label",
         "author": settings.room,
         "subject": "Bottle label",

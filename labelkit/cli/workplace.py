@@ -112,7 +112,7 @@ class Workplace:
     def recipe(self, named: str) -> Recipe:
         """The recipe of that name, at that path, or frozen in that batch."""
         if named not in self.book.names() and self._is_on_the_shelf(named):
-            return self._frozen(self.record(named))
+            return self.frozen_recipe(self.record(named))
         return asked_until_clear(lambda: self.book.find(named), self.choices)
 
     def record(self, named: str) -> Record:
@@ -173,6 +173,10 @@ class Workplace:
         except BadInput as error:
             raise _in_its_file(error, recipe) from None
 
+    def assays(self, lots: Mapping[str, Decimal]) -> dict[str, Decimal]:
+        """Assays of the jars at hand [%], by chemical id."""
+        return self._assays(self.catalogue, lots)
+
     @cached_property
     def now(self) -> datetime:
         """This moment in the room's own time, to the minute."""
@@ -226,7 +230,7 @@ class Workplace:
         except BadInput:
             return False
 
-    def _frozen(self, record: Record) -> Recipe:
+    def frozen_recipe(self, record: Record) -> Recipe:
         """The recipe a batch followed, with its chemicals as they were known then."""
         from labelkit.files.chemicals import entries_from_tables
         from labelkit.files.recipes import recipe_from_text

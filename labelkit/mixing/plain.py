@@ -5,7 +5,7 @@ import types
 from collections.abc import Mapping
 from decimal import Decimal
 from functools import cache
-from typing import Any, TypeVar, cast, Union, get_args, get_origin, get_type_hints
+from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 __all__ = ["from_plain", "to_plain"]
 
@@ -39,7 +39,7 @@ def from_plain(kind: type[T], data: Any) -> T:
 
 def _read(kind: Any, data: Any) -> Any:
     if dataclasses.is_dataclass(kind):
-        hints = _hints(cast("type[Any]", kind))
+        hints = _hints(kind)  # type: ignore[arg-type]
         known = {
             f.name: _read(hints[f.name], data[f.name])
             for f in dataclasses.fields(kind)

@@ -1,15 +1,20 @@
 """A chemical prepared: the route worked out, checked, and told how it goes."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime
 from decimal import ROUND_DOWN, Decimal
 
+from labelkit.chemistry.amounts import Dimension
 from labelkit.chemistry.display import figures
 from labelkit.chemistry.formulas import molar_mass
 from labelkit.chemistry.heat import rise_K
-from labelkit.errors import BadInput, NoAnswer
+from labelkit.chemistry.solubility import Dissolution, dissolve
+from labelkit.errors import NoAnswer
 from labelkit.mixing.catalogue import Catalogue
+from labelkit.mixing.doses import doses_for
 from labelkit.mixing.forms import Exchange
+from labelkit.mixing.job import Job
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.recipe import Recipe
 from labelkit.mixing.routes import Chosen, Way
@@ -20,6 +25,8 @@ from labelkit.mixing.routes_dissolving import (
     while_mixing,
 )
 from labelkit.mixing.routes_recipe import Layout, route_recipe
+from labelkit.mixing.solution import Solution, make_solution
+from labelkit.mixing.vessels import Moment, walk
 
 __all__ = ["Prepared", "WeightLoss", "prepare"]
 
@@ -34,6 +41,7 @@ COOLED_C = (25, 30, 35, 40, 45)
 SLURRY_C = 40  # for what need not clear before the lye goes in
 HALVINGS = 22
 STRONG_BASE = "strong-base"
+NO_DAY = datetime.min  # what is only poured together has no date
 
 Planner = Callable[[Recipe], Plan]
 
@@ -85,9 +93,11 @@ def prepare(
     chosen: Chosen,
     product_g: Decimal,
     volume_mL: Decimal,
+    *,
     planner: Planner,
     catalogue: Catalogue,
     exchange: Exchange,
+    assays: Mapping[str, Decimal],
 ) -> Prepared:
     """Work a route out for so many grams in so many millilitres.
 
@@ -95,52 +105,68 @@ def prepare(
         chosen: the route with its exact chemicals.
         product_g: of the product, in its form [g].
         volume_mL: of the finished solution [mL].
-        planner: plans a recipe with the bench's jars.
+        planner: plans the finished recipe.
         catalogue: the chemicals.
         exchange: turns a solute into what crystallises from it.
+        assays: [%] of the jars, by chemical id.
 
     Raises:
         NoAnswer: it does not dissolve; the largest strength that does is told.
     """
-    work = _Work(chosen, volume_mL, planner, catalogue, exchange)
+    work = _Work(chosen, volume_mL, catalogue, exchange, assays)
     found = work.at(product_g)
-    if isinstance(found, Prepared):
-        return found
-    raise _too_strong(work, product_g, found)
+    if isinstance(found, str):
+        raise _too_strong(work, product_g, found)
+    plan = planner(found.recipe)
+    return Prepared(
+        chosen,
+        plan,
+        found.mixing,
+        found.storage,
+        _reaction_K(plan.solution, catalogue),
+        _weight_loss(chosen, plan, catalogue),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Sketch:
+    """A recipe poured together, without what a whole plan tells of it."""
+
+    recipe: Recipe
+    moments: tuple[Moment, ...]
+    solution: Solution
+    mixing: tuple[Stage, ...]
+    storage: tuple[Stage, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class _Work:
     chosen: Chosen
     volume_mL: Decimal
-    planner: Planner
     catalogue: Catalogue
     exchange: Exchange
+    assays: Mapping[str, Decimal]
 
-    def at(self, product_g: Decimal) -> Prepared | str:
-        """The route worked out, or why it cannot be."""
-        try:
-            layout = self._layout(product_g)
-            return self._checked(product_g, layout)
-        except BadInput:
+    def at(self, product_g: Decimal) -> _Sketch | str:
+        """The route as it dissolves, or why it does not."""
+        sketch = self._sketch(product_g, self._layout(product_g))
+        if self._overfull(sketch):
             return "there is no room for the water it takes"
-
-    def _checked(self, product_g: Decimal, layout: Layout) -> Prepared | str:
-        plan = self._plan(product_g, layout)
-        mixing = while_mixing(plan, self.catalogue)
         solids = dict(self.chosen.route.solids)
-        storage = in_the_bottle(plan, self.catalogue, self.exchange, solids)
-        for stage in (*mixing, *storage):
+        storage = in_the_bottle(sketch.solution, self.catalogue, self.exchange, solids)
+        for stage in (*sketch.mixing, *storage):
             if stage.stops and (stage.step is not None or stage.at_C == STORED_C[0]):
                 return self._why(stage)
-        return Prepared(
-            self.chosen,
-            plan,
-            mixing,
-            storage,
-            _reaction_K(plan, self.catalogue),
-            _weight_loss(self.chosen, plan, self.catalogue),
+        return replace(sketch, storage=storage)
+
+    def _overfull(self, sketch: _Sketch) -> bool:
+        """Whether more goes in than the mark it is filled up to."""
+        poured_mL = sum(
+            step.amount.number
+            for step in sketch.recipe.steps
+            if step.amount and step.amount.dimension is Dimension.VOLUME
         )
+        return poured_mL > self.volume_mL
 
     def _why(self, stage: Stage) -> str:
         name = self.catalogue.substance(stage.chemical).name
@@ -148,11 +174,20 @@ class _Work:
         most = f"{figures(Decimal(str(stage.most_g or 0)), 3)} g"
         return f"at {stage.at_C:.0f} °C only {most} of {name} dissolve {where}"
 
-    def _plan(self, product_g: Decimal, layout: Layout) -> Plan:
+    def _sketch(self, product_g: Decimal, layout: Layout) -> _Sketch:
         recipe = route_recipe(
             self.chosen, product_g, self.volume_mL, layout, self.catalogue
         )
-        return self.planner(recipe)
+        doses = doses_for(recipe, Decimal(1), self.catalogue, self.assays, {})
+        volume_mL, measured = self.volume_mL, recipe.measured
+        job = Job(recipe, recipe.makes, doses, volume_mL, measured, NO_DAY)
+        moments = walk(job, self.catalogue)
+        return _Sketch(
+            recipe,
+            moments,
+            make_solution(recipe, doses, volume_mL, self.catalogue, {}, measured),
+            while_mixing(moments, recipe.reactions, self.catalogue),
+        )
 
     def _layout(self, product_g: Decimal) -> Layout:
         """As cool as the first chemical dissolves in, and cooled as far as it stays."""
@@ -161,8 +196,7 @@ class _Work:
         first_C = next((t for t in warm if self._clears(product_g, Layout(t))), None)
         if first_C is None:
             first_C = max(t for t in warm if t <= SLURRY_C or route.way is not Way.LYE)
-            layout = Layout(first_C, clears=False)
-            return self._hot(product_g, layout)
+            return self._hot(product_g, Layout(first_C, clears=False))
         cool_to_C = None
         if route.way is Way.LYE and first_C > COOLED_C[0]:
             cool_to_C = self._coolest(product_g, first_C)
@@ -180,26 +214,23 @@ class _Work:
 
     def _clears(self, product_g: Decimal, layout: Layout) -> bool:
         """Whether the first chemical dissolves and stays dissolved until the second."""
-        plan = self._plan(product_g, layout)
+        sketch = self._sketch(product_g, layout)
         first = self.chosen.reagents[0].id
-        return all(
+        dissolves = all(
             stage.fits is not False
-            for stage in while_mixing(plan, self.catalogue)
+            for stage in sketch.mixing
             if stage.chemical == first
-        ) and _stays_when_cooled(plan, first, self.catalogue)
+        )
+        return dissolves and _stays_when_cooled(sketch, first, self.catalogue)
 
     def _hot(self, product_g: Decimal, layout: Layout) -> Layout:
-        plan = self._plan(product_g, layout)
-        peak_C = WARMEST_FILL_C + _reaction_K(plan, self.catalogue)
-        return Layout(
-            layout.first_C, layout.cool_to_C, layout.clears, hot=peak_C > HOT_C
-        )
+        solution = self._sketch(product_g, layout).solution
+        peak_C = WARMEST_FILL_C + _reaction_K(solution, self.catalogue)
+        return replace(layout, hot=peak_C > HOT_C)
 
 
-def _stays_when_cooled(plan: Plan, first: str, catalogue: Catalogue) -> bool:
-    from labelkit.chemistry.solubility import Dissolution, dissolve
-
-    cooled = [m for m in plan.moments if m.after is m.before and not m.vessel]
+def _stays_when_cooled(sketch: _Sketch, first: str, catalogue: Catalogue) -> bool:
+    cooled = [m for m in sketch.moments if m.after is m.before and not m.vessel]
     for moment in cooled:
         found = dissolve(
             catalogue.substance(first),
@@ -234,7 +265,7 @@ def _largest_g_per_L(work: _Work, asked: Decimal) -> Decimal | None:
     low, high = Decimal(0), asked
     for _ in range(HALVINGS):
         middle = (low + high) / 2
-        works = isinstance(work.at(middle * work.volume_mL / 1000), Prepared)
+        works = isinstance(work.at(middle * work.volume_mL / 1000), _Sketch)
         low, high = (middle, high) if works else (low, middle)
         if high - low < high / 500:
             break
@@ -246,15 +277,15 @@ def _rounded_down(value: Decimal) -> Decimal:
     return (value / step).to_integral_value(ROUND_DOWN) * step
 
 
-def _reaction_K(plan: Plan, catalogue: Catalogue) -> float:
+def _reaction_K(solution: Solution, catalogue: Catalogue) -> float:
     """The most that the neutralisation of a lye warms the whole [K]."""
     moles = 0.0
-    for run in plan.solution.runs:
+    for run in solution.runs:
         for chemical, mass_g in run.consumed_g.items():
             substance = catalogue.substance(chemical)
             if STRONG_BASE in substance.tags and substance.molar_mass:
                 moles += float(mass_g / substance.molar_mass)
-    whole_g = float(plan.solution.mass_g or plan.job.volume_mL or 1)
+    whole_g = float(solution.mass_g or solution.volume_mL or 1)
     return rise_K(moles * NEUTRALISATION_J_PER_MOL, whole_g) if moles else 0.0
 
 

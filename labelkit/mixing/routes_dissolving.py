@@ -1,7 +1,7 @@
 """Whether everything on a route dissolves: at each step, and in the bottle later."""
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -15,8 +15,9 @@ from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.doses import WATER
 from labelkit.mixing.forms import Exchange, convert
 from labelkit.mixing.ledger import Ledger, react
-from labelkit.mixing.plan import Plan
 from labelkit.mixing.recipe import ReactionSpec
+from labelkit.mixing.solution import Solution
+from labelkit.mixing.vessels import Moment
 
 __all__ = ["STORED_C", "Stage", "in_the_bottle", "while_mixing"]
 
@@ -59,16 +60,20 @@ class Stage:
         return self.fits is False and not self.waits
 
 
-def while_mixing(plan: Plan, catalogue: Catalogue) -> tuple[Stage, ...]:
+def while_mixing(
+    moments: Iterable[Moment],
+    reactions: Sequence[ReactionSpec],
+    catalogue: Catalogue,
+) -> tuple[Stage, ...]:
     """Every solid at every step, in the water of its vessel at that step.
 
     Reagents that have met in a vessel have reacted there.
     """
     found: list[Stage] = []
-    for moment in plan.moments:
+    for moment in moments:
         if moment.after.water_g <= 0 or moment.after is moment.before:
             continue
-        held, pending = _reacted(moment.after, plan.recipe.reactions, catalogue)
+        held, pending = _reacted(moment.after, reactions, catalogue)
         added = {moment.dose.chemical} if moment.dose else set(held.lines)
         for chemical in added & set(held.lines):
             mass_g = held.present_g(chemical)
@@ -84,7 +89,7 @@ def while_mixing(plan: Plan, catalogue: Catalogue) -> tuple[Stage, ...]:
 
 
 def in_the_bottle(
-    plan: Plan,
+    solution: Solution,
     catalogue: Catalogue,
     exchange: Exchange,
     crystallise_as: Mapping[str, str],
@@ -92,25 +97,25 @@ def in_the_bottle(
     """Everything in the finished solution, at the temperatures it is stored at.
 
     Args:
-        plan: of the whole recipe.
+        solution: as it stands when everything is in.
         catalogue: the chemicals.
         exchange: turns a solute into what crystallises from it.
         crystallise_as: by id of the solute, the id of what crystallises.
     """
-    water_g = _water_g(plan, catalogue)
-    return tuple(_stored(plan, water_g, catalogue, exchange, crystallise_as))
+    water_g = _water_g(solution, catalogue)
+    return tuple(_stored(solution, water_g, catalogue, exchange, crystallise_as))
 
 
 def _stored(
-    plan: Plan,
+    solution: Solution,
     water_g: Decimal,
     catalogue: Catalogue,
     exchange: Exchange,
     crystallise_as: Mapping[str, str],
 ) -> Iterator[Stage]:
-    for content in plan.solution.contents:
+    for content in solution.contents:
         substance, mass_g = catalogue.substance(content.chemical), content.mass_g
-        if mass_g <= TRACE * (plan.job.volume_mL or Decimal(1)):
+        if mass_g <= TRACE * (solution.volume_mL or Decimal(1)):
             continue
         solid = crystallise_as.get(substance.id)
         if solid is not None:
@@ -138,9 +143,9 @@ def _reacted(
     return ledger, pending
 
 
-def _water_g(plan: Plan, catalogue: Catalogue) -> Decimal:
+def _water_g(solution: Solution, catalogue: Catalogue) -> Decimal:
     """Water poured in that stands in the finished solution [g], by the best density."""
-    solution, volume_mL = plan.solution, plan.job.volume_mL
+    volume_mL = solution.volume_mL
     if solution.mass_g is not None or volume_mL is None:
         return solution.ledger.water_g
     water_mL = volume_mL

@@ -48,7 +48,7 @@ def own(formula: str) -> Substance:
     written = formula.replace("·", ".")
     dry = formula.partition("·")[0]
     table = {
-        "id": "own-" + "".join(filter(str.isalnum, formula)).lower(),
+        "id": "form-" + "".join(filter(str.isalnum, formula)).lower(),
         "names": [f"own {written}"],
         "parent": PARENTS.get(dry, "own-" + "".join(filter(str.isalnum, dry)).lower()),
         "formula": written,

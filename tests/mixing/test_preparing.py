@@ -31,9 +31,10 @@ def made(room: Room, way: Chosen, grams: str, volume: str) -> Prepared:
         way,
         Decimal(grams),
         Decimal(volume),
-        room.plan,
-        room.books.catalogue,
-        EXCHANGE,
+        planner=room.plan,
+        catalogue=room.books.catalogue,
+        exchange=EXCHANGE,
+        assays=room.books.assays,
     )
 
 
@@ -146,7 +147,7 @@ def test_lye_meets_cold_water_in_a_vessel_of_its_own(room: Room, route: Route) -
 def test_the_largest_strength_of_borax_is_that_of_its_saturated_solution(
     room: Room,
 ) -> None:
-    # G-09: saturated at 20 degC is 4.71 % w/w decahydrate, 47 g in a kg, 48 g in a litre
+    # G-09: saturated at 20 degC is 4.71 % w/w decahydrate: 48 g in a litre
     way = chosen(room, "borax-decahydrate", "boric-acid", "sodium-hydroxide")
     assert 45 <= strongest(room, way) <= 49
 
@@ -174,7 +175,7 @@ def test_what_is_offered_instead_can_be_made_and_a_tenth_more_cannot(
 ) -> None:
     route = chosen(room, *way)
     most = strongest(room, route)
-    assert made(room, route, str(most), "1000")
+    assert made(room, route, str(most), "1000").chosen is route
     with pytest.raises(NoAnswer):
         made(room, route, str(most * Decimal("1.1")), "1000")
 

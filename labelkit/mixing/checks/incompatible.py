@@ -34,9 +34,13 @@ __all__ = ["check_incompatible"]
 CONCENTRATED = Decimal(10)
 # A weak acid counts as a strong one in a vessel above this; ours [degC].
 HOT_C = 50.0
-# Below these shares of either partner nothing is said [% w/w]; ours. Deadly pairs have
-# no such floor.
-SERIOUS_TRACE, GAS_TRACE, QUALITY_TRACE = Decimal("0.01"), Decimal("0.5"), Decimal(1)
+# Below these shares of either partner nothing is said [% w/w]; ours.
+TRACES = {
+    Severity.DEADLY: Decimal(0),
+    Severity.SERIOUS: Decimal("0.01"),
+    Severity.CAUTION: Decimal("0.5"),
+    Severity.QUALITY: Decimal(1),
+}
 # What keeps a rule from biting where it is there too (said in the rules' own words).
 HELD_BACK_BY = {"copper-iodide-reducer": frozenset({"chelator"})}
 # Gum and gelatin in water with dichromate are the craft itself, until they are dry.
@@ -160,19 +164,13 @@ def _level(
     if level is Level.STOP:
         return level
     least = min(percent(meeting.scene.moment.after, c) for c in meeting.pair)
-    if least < _trace(rule) or _is_declared(meeting.pair, plan):
+    if least < TRACES[rule.severity] or _is_declared(meeting.pair, plan):
         return None
     if rule.gas == CHOKING_GAS and _is_weak(meeting.side_a, catalogue):
         return _of_weak_acid(meeting, level, seen, catalogue)
     if rule.id == COLLOID_RULE and _is_wet_colloid(meeting, catalogue):
         return Level.NOTE
     return level
-
-
-def _trace(rule: MixingRule) -> Decimal:
-    if rule.severity is Severity.SERIOUS:
-        return SERIOUS_TRACE
-    return GAS_TRACE if rule.gas else QUALITY_TRACE
 
 
 def _is_declared(pair: Collection[str], plan: Plan) -> bool:

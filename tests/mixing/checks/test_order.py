@@ -32,10 +32,11 @@ def test_an_agent_after_the_sulfite_or_without_any_is_left_alone(
     assert remarks(room, recipe(*steps), "order") == []
 
 
-# A pinch, about 5 % of the sulfite, goes before metol (handbooks; an army manual, before
-# 1935); a recipe is told so when more than twice that does, which is ours.
+# A pinch, about 5 % of the sulfite, goes before metol (handbooks; an army manual); that
+# a recipe is told so when more than twice as much does is ours.
 @pytest.mark.parametrize(
-    ("before_g", "after_g", "told"), [(5, 95, False), (10, 90, False), (10.1, 89.9, True)]
+    ("before_g", "after_g", "told"),
+    [(5, 95, False), (10, 90, False), (10.1, 89.9, True)],
 )
 def test_metol_has_a_pinch_of_the_sulfite_before_it(
     before_g: float, after_g: float, told: bool, room: Room
@@ -48,9 +49,9 @@ def test_metol_has_a_pinch_of_the_sulfite_before_it(
 
 def test_metol_after_all_of_the_sulfite_is_told_how_much_is_a_pinch(room: Room) -> None:
     text = recipe(WARM, (SULFITE, "100 g"), ("metol", "2 g"))
-    assert "about 5 g of the 100 g of sulfite before it" in only(
-        room, text, "order"
-    ).text
+    assert (
+        "about 5 g of the 100 g of sulfite before it" in only(room, text, "order").text
+    )
 
 
 def test_metol_before_any_sulfite_browns(room: Room) -> None:

@@ -6,9 +6,9 @@ from labelkit.mixing.check import Level
 from tests.mixing.checks.remarks import levels, only, recipe, remarks, water
 from tests.mixing.conftest import Room
 
-# CRC Handbook, 98th ed., aqueous solubility: anhydrous borax at 20 degC 2.50 % w/w (2.564
-# g in 100 g of water), at 25 degC 3.07 (3.167). The decahydrate brings water of its own
-# (R = 1.895): 100 s R / (100 - s (R - 1)), so 4.97 and 6.18 g in 100 g poured in.
+# CRC Handbook, 98th ed., aqueous solubility: anhydrous borax 2.50 % w/w at 20 degC, so
+# 2.564 g in 100 g of water, and 3.167 at 25. The decahydrate brings water of its own (R =
+# 1.895): 100 s R / (100 - s (R - 1)), so 4.97 and 6.18 g in 100 g poured in.
 BORAX_20, BORAX_25 = 4.97, 6.18
 
 
@@ -36,16 +36,16 @@ def test_the_step_tells_how_warm_or_how_much_water(room: Room) -> None:
     text = recipe(water(200, 20), ("boric-acid", "20 g"), makes="1 L")
     said = only(room, text, "solubility")
     assert (said.level, said.step) == (Level.NOTE, 2)
-    # CRC: 3.70 g in 100 g of water at 10 degC and 5.01 at 20, so 4.0 at 12, to which the
-    # heat of solution cools it; 8.81 at 40 and 11.5 at 50, so 10 at 45
+    # CRC: 3.70 g in 100 g of water at 10 degC and 5.01 at 20, so 4.0 at 12, to which
+    # the heat of solution cools it; 8.81 at 40 and 11.5 at 50, so 10 at 45
     assert said.text == (
         "Of 20 g of boric acid about 7.9 g dissolve in the water there at 12 °C: warm "
         "it to 45 °C or take 500 mL of water there. Other salts in it are not reckoned."
     )
 
 
-# CRC: potassium dichromate 10.9 % w/w at 20 degC, 12.23 g in 100 g of water. By the rule
-# of thumb for densities 100 mL with 12 g hold 95.6 g of water, which take 11.7 g.
+# CRC: potassium dichromate 10.9 % w/w at 20 degC, 12.23 g in 100 g of water. By the
+# rule of thumb for densities 100 mL with 12 g hold 95.6 g of water: 11.7 g dissolve.
 @pytest.mark.parametrize(("grams", "warned"), [(11.6, False), (12, True)])
 def test_what_20_degrees_cannot_hold_is_serious(
     grams: float, warned: bool, room: Room

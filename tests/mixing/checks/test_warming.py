@@ -11,19 +11,18 @@ HDPE = 'keep_in = "HDPE bottle"'
 
 
 def hot(at_C: float, keep_in: str) -> str:
-    """Hot water and next to nothing in it, kept as it is."""
-    steps = (water(500, at_C), ("potassium-bromide", "5 g"))
+    """Hot water with a salt of which no heat is known, kept as it is."""
+    steps = (water(500, at_C), ("sodium-hexametaphosphate", "5 g"))
     return recipe(*steps, makes="502 mL", head=f'keep_in = "{keep_in}"', fill=False)
 
 
 # A plastics supplier: HDPE not above 63 degC, PET no hot fill; the contract says 60.
-# Potassium bromide cools the half litre by 0.4 K.
 @pytest.mark.parametrize(
     ("at_C", "keep_in", "warned"),
     [
-        (61, "HDPE bottle", True), (60, "HDPE bottle", False), (61, "PET bottle", True),
-        (61, "plastic canister", True), (61, "brown glass bottle", False),
-        (61, "petrol-blue glass", False),
+        (60.1, "HDPE bottle", True), (60, "HDPE bottle", False),
+        (61, "PET bottle", True), (61, "plastic canister", True),
+        (61, "brown glass bottle", False), (61, "petrol-blue glass", False),
     ],
 )  # fmt: skip
 def test_only_what_is_bottled_hot_in_plastic_is_warned_of(
