@@ -54,7 +54,7 @@ def converted(place: Workplace, amount: Amount, source: str, target: str) -> Con
     try:
         mass_g = grams_of(amount, one)
     except BadInput as error:
-        raise error.at("AMOUNT") from None
+        raise error.at("amount") from None
     return convert(one, other, mass_g, exchange)
 
 

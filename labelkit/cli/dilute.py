@@ -191,8 +191,8 @@ def _parts(place: Workplace, recipe: Recipe, count: int) -> tuple[str, ...]:
     """What each part of a ratio is called."""
     names = recipe.use.goes_with if recipe.use else ()
     parts = [_part(recipe), *(_part(place.book.read(name)) for name in names), "water"]
-    if count == len(parts) - 1:
-        parts.pop()
+    if recipe.use and recipe.use.ratio:
+        parts = parts[: len(recipe.use.ratio)]
     if count != len(parts):
         told = " and ".join(parts)
         raise BadInput(

@@ -4,8 +4,7 @@ import os
 import sys
 import traceback
 from importlib import import_module
-from pathlib import Path
-from tempfile import gettempdir
+from tempfile import mkstemp
 from typing import Any
 
 import click
@@ -92,10 +91,9 @@ def main() -> None:
     except Exception:
         if os.environ.get("LABELKIT_DEBUG"):
             raise
-        report = _write_report(traceback.format_exc())
         click.echo(
             "labelkit: this is a fault of ours, not of your files. "
-            f"Please send {report} to whoever looks after labelkit.",
+            f"{_reported(traceback.format_exc())}",
             err=True,
         )
         sys.exit(OUR_FAULT)
@@ -105,8 +103,14 @@ def _module_of(name: str) -> str:
     return {"import": "merge"}.get(name, name)
 
 
-def _write_report(trace: str) -> Path:
-    report = Path(gettempdir()) / f"labelkit-report-{os.getpid()}.txt"
+def _reported(trace: str) -> str:
+    """Write a report and say where it is, or how to see what went wrong."""
     lines = [f"labelkit {__version__}, Python {sys.version}", f"$ {' '.join(sys.argv)}"]
-    report.write_text("\n".join([*lines, trace]), encoding="utf-8")
-    return report
+    text = "\n".join([*lines, trace])
+    try:
+        file, name = mkstemp(prefix="labelkit-report-", suffix=".txt", text=True)
+        with os.fdopen(file, "w", encoding="utf-8") as report:
+            report.write(text)
+    except OSError:
+        return "Set LABELKIT_DEBUG=1 and send what it shows then."
+    return f"Please send {name} to whoever looks after labelkit."

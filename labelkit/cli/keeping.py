@@ -40,8 +40,8 @@ def print_labels(place: Workplace, record: Record) -> tuple[Path | None, str]:
     """
     order = LabelOrder()
     try:
-        labels = placements(place, record, (), order)
-        pdf, used = label_pdf(place, labels, order, f"{record.title} {record.number}")
+        labels = placements(place, record, None, order)
+        pdf, used = label_pdf(place, labels, order, [record])
         path = place.the_bench().prints / f"{record.recipe}-{record.number}.pdf"
         write(path, pdf)
     except LabelkitError as error:

@@ -1,17 +1,17 @@
 """``labelkit label``: the labels of a batch, once more."""
 
+from decimal import Decimal
 from pathlib import Path
 
 import click
 
-from labelkit.chemistry.amounts import Amount
+from labelkit.chemistry.amounts import Amount, Dimension
+from labelkit.chemistry.numbers import quoted
 from labelkit.cli.params import AMOUNT, in_a_workplace
 from labelkit.cli.prints import LabelOrder, label_pdf, placements, write
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
-from labelkit.mixing.numbers import read_bottle
 from labelkit.mixing.ports import Record
-from labelkit.printing.fit import Placement
 
 __all__ = ["command"]
 
@@ -38,17 +38,16 @@ def command(
     out: Path | None,
 ) -> None:
     """Print the labels of BATCH, one a bottle, or of its bottle N alone."""
-    volume_mL = bottle.number if bottle else None
-    order = LabelOrder(layout, sheet, skip, copies, volume_mL)
-    labels: list[Placement] = []
-    records: list[Record] = []
-    for named in batches:
-        record, bottles = _named(place, named)
-        records.append(record)
-        labels += placements(place, record, bottles, order)
-    title = ", ".join(f"{record.title} {record.number}" for record in records)
-    pdf, used = label_pdf(place, labels, order, title)
-    path = out or place.the_bench().prints / _file_name(records)
+    order = LabelOrder(layout, sheet, skip, copies, _volume_mL(bottle))
+    named = [place.bottle(word) for word in batches]
+    labels = [
+        label
+        for record, bottle in named
+        for label in placements(place, record, bottle, order)
+    ]
+    records = [record for record, _ in named]
+    pdf, used = label_pdf(place, labels, order, records)
+    path = out or place.the_bench().prints / _file_name(named)
     write(path, pdf)
     for label in labels:
         for step in label.steps:
@@ -58,24 +57,21 @@ def command(
         _pictures(path, pdf)
 
 
-def _named(place: Workplace, named: str) -> tuple[Record, tuple[int, ...]]:
-    number, bottle = read_bottle(named)
-    record = place.shelf.get(number)
-    if bottle is None:
-        return record, ()
-    if bottle > record.bottles:
+def _volume_mL(bottle: Amount | None) -> Decimal | None:
+    if bottle is not None and bottle.dimension is Dimension.MASS:
         raise BadInput(
-            f"batch {number} has {record.bottles} bottles, not {bottle}",
-            place="BATCH/N",
-            remedy=f"Name a bottle from 1 to {record.bottles}.",
+            f"{quoted(bottle.written)} is not a volume",
+            place="--bottle",
+            remedy="Write it in mL or L.",
         )
-    return record, (bottle,)
+    return bottle.number if bottle else None
 
 
-def _file_name(records: list[Record]) -> str:
-    first = records[0]
-    more = f"-and-{len(records) - 1}-more" if len(records) > 1 else ""
-    return f"{first.recipe}-{first.number}{more}.pdf"
+def _file_name(named: list[tuple[Record, int | None]]) -> str:
+    first, bottle = named[0]
+    which = f"-bottle-{bottle}" if bottle else ""
+    more = f"-and-{len(named) - 1}-more" if len(named) > 1 else ""
+    return f"{first.recipe}-{first.number}{which}{more}.pdf"
 
 
 def _pictures(path: Path, pdf: bytes) -> None:

@@ -9,7 +9,6 @@ from labelkit.cli.params import AMOUNT, WHEN, in_a_workplace
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
 from labelkit.mixing.dates import written
-from labelkit.mixing.numbers import read_bottle
 from labelkit.mixing.opened import brought_forward
 from labelkit.mixing.ports import Event
 
@@ -36,18 +35,11 @@ def command(
     note: str,
 ) -> None:
     """Write down what happened to a bottle; it is added, never edited."""
-    number, which = read_bottle(bottle)
-    record = place.shelf.get(number)
-    if which is not None and which > record.bottles:
-        raise BadInput(
-            f"batch {number} has {record.bottles} bottles, not {which}",
-            place="BATCH/N",
-            remedy=f"Name a bottle from 1 to {record.bottles}.",
-        )
+    record, which = place.bottle(bottle)
     at = on or place.now
     sooner = brought_forward(place.frozen_recipe(record), what, at)
     event = Event(
-        number,
+        record.number,
         which,
         what,
         at,

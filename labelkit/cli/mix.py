@@ -1,5 +1,6 @@
 """``labelkit mix``: what was really weighed, kept for good, and the labels for it."""
 
+from dataclasses import replace
 from typing import Any
 
 import click
@@ -51,19 +52,21 @@ def command(place: Workplace, recipe: str, as_json: bool, **given: Any) -> None:
     """Record what was weighed for RECIPE, keep the batch and print its labels."""
     order = MixOrder(**given)
     place.the_bench()
-    batch, handbook = mixed(place, recipe, order)
+    batch, handbook = mixed(place, recipe, order, ask=at_a_terminal() and not as_json)
     record = keep_batch(place, batch, handbook)
     path, told = print_labels(place, record)
     if as_json:
-        answer(record.data["answer"])
+        answer(record.data["answer"] | {"events": []})
     click.echo(f"Batch {record.number}: {record.title}", err=as_json)
     click.echo(f"Labels: {path}" if path else told, err=as_json)
     if path and told:
         click.echo(told, err=as_json)
 
 
-def mixed(place: Workplace, recipe: str, order: MixOrder) -> tuple[Batch, Handbook]:
-    """The batch as it was mixed: asked for step by step at a terminal, else as told."""
+def mixed(
+    place: Workplace, recipe: str, order: MixOrder, *, ask: bool
+) -> tuple[Batch, Handbook]:
+    """The batch as it was mixed: asked for step by step, or as the options tell it."""
     from labelkit.cli.sink import at_the_sink
 
     read = place.recipe(recipe)
@@ -74,8 +77,10 @@ def mixed(place: Workplace, recipe: str, order: MixOrder) -> tuple[Batch, Handbo
     planned = place.plan(changed.recipe, order.make, lots, on=order.on, stocks=stocks)
     planned = changed.added_to(planned)
     handbook = place.handbook(changed.recipe, lots)
-    if at_a_terminal():
-        return at_the_sink(place, planned, handbook, order), handbook
-    readings = readings_from(planned.job, order.weighed, handbook.catalogue)
-    plan = as_it_was_read(planned, order, readings, handbook, place.settings)
-    return batch_of(planned, plan, order, order.acknowledge), handbook
+    if ask:
+        batch = at_the_sink(place, planned, handbook, order)
+    else:
+        readings = readings_from(planned.job, order.weighed, handbook.catalogue)
+        plan = as_it_was_read(planned, order, readings, handbook, place.settings)
+        batch = batch_of(planned, plan, order, order.acknowledge)
+    return replace(batch, plan=changed.added_to(batch.plan)), handbook

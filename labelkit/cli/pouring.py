@@ -92,11 +92,9 @@ def bottle_from(batch: str, place: Workplace) -> Bottle:
         ShelfError: it is a dry mixture.
     """
     from labelkit.files.chemicals import entries_from_tables
-    from labelkit.mixing.numbers import read_bottle
 
     try:
-        number, bottle = read_bottle(batch)
-        record = place.shelf.get(number)
+        record, bottle = place.bottle(batch)
     except BadInput as error:
         raise error.at("--stock") from None
     tables = record.data["chemicals"]

@@ -9,7 +9,7 @@ from typing import Any
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import Misfit, ShelfError
 from labelkit.mixing.ports import Record
-from labelkit.mixing.record import bottle_texts
+from labelkit.mixing.record import bottle_texts, page_text
 from labelkit.mixing.words import BottleText, CardText
 from labelkit.printing.fit import Placement
 from labelkit.printing.label import place_label
@@ -45,15 +45,15 @@ def layout_for(place: Workplace, words: BottleText) -> str:
 
 
 def placements(
-    place: Workplace, record: Record, bottles: Sequence[int], order: LabelOrder
+    place: Workplace, record: Record, bottle: int | None, order: LabelOrder
 ) -> list[Placement]:
-    """The labels of some bottles of a batch, or of all where none is named.
+    """The label of one bottle of a batch, or of all where none is named.
 
     Raises:
         Misfit: the words do not fit; the remedy names a layout that carries them.
     """
     texts = bottle_texts(record)
-    chosen = list(bottles) or range(1, len(texts) + 1)
+    chosen = [bottle] if bottle else range(1, len(texts) + 1)
     first_printed = record.data["layouts"]
     placed = []
     for n in chosen:
@@ -66,17 +66,20 @@ def placements(
 
 
 def label_pdf(
-    place: Workplace, labels: Sequence[Placement], order: LabelOrder, title: str
+    place: Workplace,
+    labels: Sequence[Placement],
+    order: LabelOrder,
+    records: Sequence[Record],
 ) -> tuple[bytes, str]:
-    """The labels as PDF, and which slots of a sheet they use."""
+    """The labels of some batches as PDF, and which slots of a sheet they use."""
     from labelkit.printing.pdf import draw, draw_papers
     from labelkit.printing.sheets import Job, impose, slots_used
 
     settings = place.settings
     pages = [label.page for label in labels]
     about: dict[str, Any] = {
-        "title": f"{title}, bottle label",
-        "author": settings.room,
+        "title": f"{', '.join(f'{r.title} {r.number}' for r in records)}, bottle label",
+        "author": page_text(records[0]).room,  # as it was when it was mixed
         "subject": "Bottle label",
         "mono": settings.mono,
     }

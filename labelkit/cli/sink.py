@@ -1,6 +1,7 @@
 """``mix`` at a terminal: step by step, with wet gloves, nothing asked twice."""
 
-from dataclasses import replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Any
 
@@ -9,25 +10,87 @@ import click
 from labelkit.chemistry.amounts import Amount, Dimension, parse_amount
 from labelkit.chemistry.display import plain, show_amount
 from labelkit.cli.order import MixOrder, as_it_was_read, batch_of
-from labelkit.cli.params import parse_ph
+from labelkit.cli.prompting import (
+    BACK,
+    ask_amount,
+    ask_density,
+    ask_ph,
+    ask_reading,
+    typed,
+)
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
 from labelkit.mixing.batch import Batch, bottles_from, readings_from, unacknowledged
-from labelkit.mixing.doses import Dose
+from labelkit.mixing.doses import WATER, Dose
 from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.overshoot import FAR_OFF, Rescue, off_by, rescue_for, scaled_job
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.said import NBSP
-from labelkit.mixing.shown import shown_dose
+from labelkit.mixing.shown import shown_dose, shown_quantity
 from labelkit.mixing.steps_text import step_rows
 from labelkit.mixing.words import CardRow
+from labelkit.mixing.working import work_out
 
 __all__ = ["at_the_sink"]
 
-BACK = "b"
-# A reading further off than this is asked again [share of the planned figure].
-FAR_OFF = Decimal("0.1")
+INDENT = "     "
 
-Readings = dict[int, Amount]
+
+@dataclass(slots=True)
+class _Mix:
+    """A mix under way.
+
+    Attributes:
+        planned: as it is planned now, larger than at first after an overshoot.
+        readings: by step number.
+        make: how much was asked for at first.
+        at: how many steps are done.
+        times: how much larger it has become.
+    """
+
+    place: Workplace
+    handbook: Handbook
+    planned: Plan
+    make: str
+    readings: dict[int, Amount] = field(default_factory=dict)
+    at: int = 0
+    times: Decimal = Decimal(1)
+
+    @property
+    def rows(self) -> tuple[CardRow, ...]:
+        """The steps, with what is planned for them now."""
+        settings = self.place.settings
+        return step_rows([self.planned], self.handbook.catalogue, settings)
+
+    def dose(self, step: int) -> Dose | None:
+        """What a step takes, as planned now."""
+        return next((d for d in self.planned.job.doses if d.step == step), None)
+
+    def inside(self) -> Iterator[Dose]:
+        """What is in already, as it was read or else planned."""
+        for row in self.rows[: self.at]:
+            dose = self.dose(row.number)
+            if dose is not None:
+                read = self.readings.get(row.number)
+                yield dose.read_as(read) if read else dose
+
+    def enlarge(self, times: Decimal) -> None:
+        """Plan everything again for ``times`` as much."""
+        job = scaled_job(self.planned.job, times)
+        self.planned = work_out(job, self.handbook, self.place.settings)
+        self.times *= times
+
+    def save(self) -> None:
+        """Keep how far it has come, so that it goes on there if it is broken off."""
+        recipe = self.planned.recipe
+        draft = {
+            "recipe": recipe.document,
+            "make": self.make,
+            "times": str(self.times),
+            "at": self.at,
+            "read": {str(step): read.written for step, read in self.readings.items()},
+        }
+        self.place.shelf.save_draft(recipe.name, draft)
 
 
 def at_the_sink(
@@ -37,134 +100,141 @@ def at_the_sink(
 
     Every answer is kept at once, so that a broken-off mix goes on where it stopped.
     """
-    catalogue = handbook.catalogue
-    readings: Readings = readings_from(planned.job, order.weighed, catalogue)
-    resumed, at = _resumed(place, planned)
-    readings |= resumed
+    readings = readings_from(planned.job, order.weighed, handbook.catalogue)
+    mix = _Mix(place, handbook, planned, str(planned.job.make.number), readings)
+    _resume(mix)
     click.echo(f"\n{planned.recipe.title}. Enter: as planned. {BACK}: back one step.\n")
-    _go_through(place, planned, handbook, readings, at)
-    order = _finished(planned, order)
-    plan = as_it_was_read(planned, order, readings, handbook, place.settings)
+    while mix.at < len(mix.rows):
+        _step(mix)
+    order = _finished(mix.planned, order)
+    plan = as_it_was_read(mix.planned, order, mix.readings, handbook, place.settings)
+    order = _more_measured(plan, order)
+    plan = as_it_was_read(mix.planned, order, mix.readings, handbook, place.settings)
     seen = _acknowledge(plan, order.acknowledge)
-    return batch_of(planned, plan, _bottled(plan, order), seen)
+    return batch_of(mix.planned, plan, _bottled(plan, order), seen)
 
 
-def _go_through(
-    place: Workplace, planned: Plan, handbook: Handbook, readings: Readings, at: int
-) -> None:
-    rows = step_rows([planned], handbook.catalogue, place.settings)
-    doses = {dose.step: dose for dose in planned.job.doses}
-    while at < len(rows):
-        row = rows[at]
-        dose = doses.get(row.number)
-        answer = _ask_step(place, row, dose)
-        if answer == BACK:
-            at = max(at - 1, 0)
-            continue
-        if isinstance(answer, Amount):
-            readings[row.number] = answer
-        elif dose is not None:
-            readings.pop(row.number, None)
-        _save(place, planned, readings, at + 1)
-        at += 1
+def _step(mix: _Mix) -> None:
+    row = mix.rows[mix.at]
+    dose = mix.dose(row.number)
+    _say(row, dose)
+    if dose is None:
+        answer: Amount | str = typed(f"{INDENT}done").lower()
+    else:
+        answer = ask_reading(dose, _expected(mix, dose))
+    if answer == BACK:
+        mix.at = max(mix.at - 1, 0)
+        return
+    if isinstance(answer, Amount):
+        mix.readings[row.number] = answer
+    mix.at += 1
+    mix.save()
+    if dose is not None and isinstance(answer, Amount):
+        _after_too_much(mix, dose, answer)
 
 
-def _ask_step(place: Workplace, row: CardRow, dose: Dose | None) -> Amount | str:
-    """The reading of one step; "" for as planned or done, or `BACK`."""
+def _say(row: CardRow, dose: Dose | None) -> None:
     if row.caution:
         click.secho(f"  STOP  {row.caution}", bold=True)
-    what = "".join(run.text for run in row.what).replace(NBSP, " ")
+    what = "".join(run.text for run in row.what)
+    amounts = " ".join(amount.text for amount in row.amounts) if dose is None else ""
     where = f" (in the {row.vessel})" if row.vessel else ""
-    detail = f"  {row.detail}" if row.detail else ""
-    click.echo(f"{row.number:>3}  {what}{where}{detail}".replace(NBSP, " "))
-    if dose is None:
-        return _typed("     done", "").lower()
-    return _ask_reading(place, dose)
+    told = f"{row.number:>3}  {what} {amounts}".rstrip() + where
+    click.echo(f"{told}  {row.detail}".rstrip().replace(NBSP, " "))
 
 
-def _ask_reading(place: Workplace, dose: Dose) -> Amount | str:
-    shown = shown_dose(dose, place.settings)
-    refused = ""
-    while True:
-        typed = _typed("     read", shown)
-        if typed in ("", BACK, shown):
-            return "" if typed == shown else typed
-        amount = _amount(typed, dose)
-        if amount is None:
-            continue
-        off = _off(amount, dose)
-        if off is None or abs(off) <= FAR_OFF or typed == refused:
-            return amount
-        refused = typed
-        click.echo(
-            f"     {typed} is {round(abs(off) * 100)} % "
-            f"{'more' if off > 0 else 'less'} than planned. "
-            "Type it once more to keep it."
-        )
+def _expected(mix: _Mix, dose: Dose) -> str:
+    """What was read already, else what is planned."""
+    read = mix.readings.get(dose.step)
+    return show_amount(read) if read else shown_dose(dose, mix.place.settings)
 
 
-def _amount(typed: str, dose: Dose) -> Amount | None:
-    """What was typed; a bare number is in the unit that was asked for."""
-    unit = "g" if dose.weighed else "mL"
-    bare = typed.replace(",", ".").replace(".", "", 1).isdigit()
-    try:
-        return parse_amount(f"{typed} {unit}" if bare else typed)
-    except BadInput as error:
-        click.echo(f"     {error}")
-        return None
+def _after_too_much(mix: _Mix, dose: Dose, read: Amount) -> None:
+    """Offer what keeps the strength after far too much went in."""
+    off = off_by(read, dose)
+    if off is None or off <= FAR_OFF:
+        return
+    job = mix.planned.job
+    done = [inside for inside in mix.inside() if inside.step != dose.step]
+    rescue = rescue_for(job, dose.read_as(read), done)
+    if rescue is None:
+        return
+    click.echo(f"{INDENT}{_offer(mix, rescue)}")
+    if click.confirm(f"{INDENT}Go on like that?", default=True):
+        mix.enlarge(rescue.times)
+        mix.save()
+        for more in rescue.more:
+            _add_more(mix, more)
 
 
-def _off(amount: Amount, dose: Dose) -> Decimal | None:
-    planned = dose.mass_g if amount.dimension is Dimension.MASS else dose.volume_mL
-    return None if planned is None else amount.number / planned - 1
+def _offer(mix: _Mix, rescue: Rescue) -> str:
+    settings, fills_up = mix.place.settings, mix.planned.recipe.fills_up
+    names = {row.number: "".join(run.text for run in row.what) for row in mix.rows}
+    more = [f"{shown_dose(d, settings)} more of {names[d.step]}" for d in rescue.more]
+    done = {dose.step for dose in mix.inside()}
+    rest = [
+        f"{shown_dose(d, settings)} of {names[d.step]}"
+        for d in rescue.job.doses
+        if d.step not in done and not (fills_up and d.chemical == WATER)
+    ]
+    whole = f"{shown_quantity(rescue.job, settings)} in all"
+    told = ", ".join((*more, *rest, whole)).replace(NBSP, " ")
+    return f"To keep the strength: {told}."
+
+
+def _add_more(mix: _Mix, more: Dose) -> None:
+    """Take what a step that is done already is given on top."""
+    row = next(row for row in mix.rows if row.number == more.step)
+    _say(row, more)
+    answer = ask_reading(more, shown_dose(more, mix.place.settings), "read, more")
+    before = mix.readings.get(more.step)
+    if isinstance(answer, Amount) and before and answer.dimension is before.dimension:
+        mix.readings[more.step] = _sum(before, answer)
+    else:
+        mix.readings.pop(more.step, None)  # not read in full: as it is planned now
+    mix.save()
+
+
+def _sum(one: Amount, other: Amount) -> Amount:
+    number = one.number + other.number
+    unit = "g" if one.dimension is Dimension.MASS else "mL"
+    return Amount(number, one.dimension, f"{plain(number)} {unit}")
 
 
 def _finished(planned: Plan, order: MixOrder) -> MixOrder:
     """What is asked at the end, where no option said it already."""
-    if planned.job.volume_mL is not None and order.made_up_to is None:
-        made = Amount(planned.job.volume_mL, Dimension.VOLUME)
-        order = replace(order, made_up_to=_ask_amount("Made up to", made))
-    if order.ph is None and planned.job.measured.ph is None:
-        order = replace(order, ph=_ask_ph())
+    if order.made_up_to is None:
+        made = planned.job.make
+        if planned.job.volume_mL is not None and not planned.job.by_mass:
+            made = Amount(planned.job.volume_mL, Dimension.VOLUME)
+        told = ask_amount("Made up to", show_amount(made))
+        order = replace(order, made_up_to=told)
     if not order.by:
-        order = replace(order, by=_typed("Mixed by", ""))
+        order = replace(order, by=typed("Mixed by"))
     return order
 
 
-def _ask_amount(what: str, expected: Amount) -> Amount | None:
-    shown = show_amount(expected)
-    while True:
-        typed = _typed(what, shown)
-        if typed in ("", shown):
-            return None
-        try:
-            return parse_amount(typed)
-        except BadInput as error:
-            click.echo(str(error))
-
-
-def _ask_ph() -> Decimal | None:
-    while True:
-        typed = _typed("pH measured (Enter: not measured)", "")
-        if not typed:
-            return None
-        try:
-            return parse_ph(typed)
-        except BadInput as error:
-            click.echo(str(error))
+def _more_measured(plan: Plan, order: MixOrder) -> MixOrder:
+    """The pH, and the density where an estimate would leave the hazards open."""
+    if order.ph is None and plan.job.measured.ph is None and not plan.solution.dry:
+        order = replace(order, ph=ask_ph())
+    density = plan.solution.density
+    if density and density.source == "estimate" and density.g_per_mL < 1:
+        order = replace(order, density=ask_density())
+    return order
 
 
 def _bottled(plan: Plan, order: MixOrder) -> MixOrder:
     while order.into is None:
-        typed = _typed("Into which bottles, such as 2x250 mL (Enter: one)", "")
-        if not typed:
+        into = typed("Into which bottles, such as 2x250 mL (Enter: one)")
+        if not into:
             return order
         try:
-            bottles_from(typed, plan)
+            bottles_from(into, plan)
         except BadInput as error:
             click.echo(str(error))
             continue
-        order = replace(order, into=typed)
+        order = replace(order, into=into)
     return order
 
 
@@ -173,35 +243,29 @@ def _acknowledge(plan: Plan, already: tuple[str, ...]) -> tuple[str, ...]:
     seen = list(already)
     for check in unacknowledged(plan, already):
         click.secho(f"\nSTOP  {check.text}", bold=True)
-        while _typed(f"Type {check.code} to say that you know", "") != check.code:
-            click.echo("It is in the bottle: it is recorded either way. ", nl=False)
+        while typed(f"Type {check.code} to say that you know") != check.code:
+            click.echo("It is in the bottle: it is recorded either way.")
         seen.append(check.code)
     return tuple(seen)
 
 
-def _typed(question: str, default: str) -> str:
-    answer: str = click.prompt(
-        question, default=default, show_default=bool(default), prompt_suffix=": "
-    )
-    return answer.strip()
+def _resume(mix: _Mix) -> None:
+    """Take up what a broken-off mix had read already, if the person wants to."""
+    recipe = mix.planned.recipe
+    draft = mix.place.shelf.draft(recipe.name)
+    if draft is None:
+        return
+    if (draft.get("recipe"), draft.get("make")) != (recipe.document, mix.make):
+        click.echo("A mix of this was broken off, of another recipe or quantity.")
+    elif click.confirm("A mix of this was broken off. Go on with it?", default=True):
+        _take_up(mix, draft)
+        return
+    mix.place.shelf.drop_draft(recipe.name)
 
 
-def _resumed(place: Workplace, planned: Plan) -> tuple[Readings, int]:
-    """What a broken-off mix had read already, and how many steps were done."""
-    draft = place.shelf.draft(planned.recipe.name)
-    if draft is None or draft.get("make") != str(planned.job.make.number):
-        return {}, 0
-    if not click.confirm("A mix of this was broken off. Go on with it?", default=True):
-        place.shelf.drop_draft(planned.recipe.name)
-        return {}, 0
-    read = {int(step): parse_amount(text) for step, text in draft["read"].items()}
-    return read, int(draft["at"])
-
-
-def _save(place: Workplace, planned: Plan, readings: Readings, at: int) -> None:
-    data: dict[str, Any] = {
-        "make": str(planned.job.make.number),
-        "at": at,
-        "read": {str(step): amount.written for step, amount in readings.items()},
-    }
-    place.shelf.save_draft(planned.recipe.name, data)
+def _take_up(mix: _Mix, draft: Mapping[str, Any]) -> None:
+    times = Decimal(draft["times"])
+    if times != 1:
+        mix.enlarge(times)
+    mix.readings |= {int(s): parse_amount(read) for s, read in draft["read"].items()}
+    mix.at = int(draft["at"])

@@ -119,7 +119,34 @@ class Workplace:
         """The batch of that number; a scanned address is understood."""
         from labelkit.mixing.numbers import read_number
 
-        return self.shelf.get(read_number(named))
+        return self._batch(read_number(named))
+
+    def bottle(self, named: str) -> tuple[Record, int | None]:
+        """The batch of ``NUMBER`` or ``NUMBER/2``, and which bottle if one is named.
+
+        Raises:
+            Unknown: there is no such batch.
+            BadInput: it has no such bottle, or no number can be read.
+        """
+        from labelkit.mixing.numbers import read_bottle
+
+        number, bottle = read_bottle(named)
+        record = self._batch(number)
+        if bottle is not None and bottle > record.bottles:
+            raise BadInput(
+                f"batch {number} has {_bottles(record.bottles)}, no bottle {bottle}",
+                place="BATCH/N",
+                remedy=f"Name a bottle from 1 to {record.bottles}.",
+            )
+        return record, bottle
+
+    def _batch(self, number: str) -> Record:
+        if not self.the_bench().shelf.is_file():  # asking makes no shelf
+            raise Unknown(
+                f"no batch {number!r}: nothing stands on this shelf yet",
+                remedy="Mix something first: labelkit mix RECIPE.",
+            )
+        return self.shelf.get(number)
 
     def hazard_of(self, named: str) -> dict[str, Any]:
         """The classification of a recipe as planned, or of a batch as it was kept."""
@@ -201,7 +228,7 @@ class Workplace:
             if name in chain:
                 raise BadInput(
                     f"{' takes '.join((*chain, name))}: a recipe cannot hold itself",
-                    place=f"{recipe.name}, add",
+                    place="add",
                     remedy="Name another recipe in that step.",
                 )
             if name not in found:

@@ -187,9 +187,9 @@ def _leftovers(plan: Plan, litres: Decimal) -> Iterator[Leftover]:
 def _off(version: Version, by: Version) -> Decimal:
     """How far it is from another, as a share: the worst of what both tell."""
     shares = [
-        version.carried[form] / amount - 1
+        version.carried[form] / amount - 1 if amount > 0 else Decimal(1)
         for form, amount in by.carried.items()
-        if amount > 0
+        if amount > 0 or version.carried[form] > 0
     ]
     return max(shares, key=abs, default=Decimal(0))
 

@@ -80,9 +80,15 @@ def _differing(version: Version, by: Version, catalogue: Catalogue) -> Iterator[
                 f"{figures(grams, 3)} g/L of {catalogue.substance(chemical).name} "
                 f"against {figures(theirs, 3)} g/L."
             )
-    only = [c for c in version.added if c not in by.added]
-    for chemical in only:
-        yield f"Only here: {catalogue.substance(chemical).name}."
+    for lead, one, other in (("Only here", version, by), ("Missing", by, version)):
+        parents = {catalogue.substance(c).parent for c in other.added}
+        names = [
+            catalogue.substance(c).name
+            for c in one.added
+            if catalogue.substance(c).parent not in parents
+        ]
+        if names:
+            yield f"{lead}: {', '.join(names)}."
 
 
 def _same_ratio(version: Version, times: Decimal, by: Version) -> str:

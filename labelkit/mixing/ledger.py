@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import lru_cache
 
-from labelkit.chemistry.reactions import Run, Species, balance, run
+from labelkit.chemistry.reactions import Equation, Run, Species, balance, run
 from labelkit.chemistry.substances import State, Substance
 from labelkit.errors import BadInput
 from labelkit.mixing.catalogue import Catalogue
@@ -142,9 +143,9 @@ def react(
 
 
 def _run(ledger: Ledger, spec: ReactionSpec, catalogue: Catalogue) -> Run:
-    equation = balance(
-        [_species(c, catalogue) for c in spec.reactants],
-        [_species(c, catalogue) for c in spec.products],
+    equation = _balanced(
+        tuple(_species(c, catalogue) for c in spec.reactants),
+        tuple(_species(c, catalogue) for c in spec.products),
     )
     available_g = {c: ledger.present_g(c) for c in spec.reactants}
     for chemical, mass_g in available_g.items():
@@ -159,6 +160,14 @@ def _run(ledger: Ledger, spec: ReactionSpec, catalogue: Catalogue) -> Run:
         done,
         consumed_g={c: _all_of(available_g[c], g) for c, g in done.consumed_g.items()},
     )
+
+
+@lru_cache(maxsize=64)
+def _balanced(
+    reactants: tuple[Species, ...], products: tuple[Species, ...]
+) -> Equation:
+    """The same reaction is run many times over: for each dose's share, at each step."""
+    return balance(reactants, products)
 
 
 def _all_of(available_g: Decimal, used_g: Decimal) -> Decimal:

@@ -41,7 +41,7 @@ COOLED_C = (25, 30, 35, 40, 45)
 SLURRY_C = 40  # for what need not clear before the lye goes in
 HALVINGS = 22
 STRONG_BASE = "strong-base"
-NO_DAY = datetime.min  # what is only poured together has no date
+NO_DAY = datetime(1, 1, 1)  # noqa: DTZ001 - what is only poured together has no date
 
 Planner = Callable[[Recipe], Plan]
 
@@ -179,13 +179,12 @@ class _Work:
             self.chosen, product_g, self.volume_mL, layout, self.catalogue
         )
         doses = doses_for(recipe, Decimal(1), self.catalogue, self.assays, {})
-        volume_mL, measured = self.volume_mL, recipe.measured
-        job = Job(recipe, recipe.makes, doses, volume_mL, measured, NO_DAY)
+        job = Job(recipe, recipe.makes, doses, self.volume_mL, recipe.measured, NO_DAY)
         moments = walk(job, self.catalogue)
         return _Sketch(
             recipe,
             moments,
-            make_solution(recipe, doses, volume_mL, self.catalogue, {}, measured),
+            make_solution(job, self.catalogue),
             while_mixing(moments, recipe.reactions, self.catalogue),
         )
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from labelkit.chemistry.amounts import Amount, Dimension, parse_amount
+from labelkit.chemistry.display import figures
 from labelkit.chemistry.numbers import quoted, split_number
 from labelkit.chemistry.substances import Substance
 from labelkit.errors import BadInput
@@ -80,7 +81,7 @@ def sized(wanted: Wanted, product: Substance) -> Size:
         grams_g = make_mL / mL_per_g
     if make_mL > LARGEST_mL:
         raise BadInput(
-            f"that makes {make_mL:.4g} mL, more than is ever mixed",
+            f"that makes {figures(make_mL / 1000, 3)} L, more than is ever mixed",
             remedy="Ask for less, or for a stronger solution.",
         )
     return Size(grams_g, make_mL)

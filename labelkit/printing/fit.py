@@ -14,8 +14,21 @@ from labelkit.mixing.words import BottleText
 from labelkit.printing.boxes import Box, Page
 from labelkit.printing.drawn import Choices, Setting
 from labelkit.printing.fonts import min_size_pt
-from labelkit.printing.giveway import GROWTH_PT, Give, first_choices, gives, told
-from labelkit.printing.layouts import Layout, built_in, conditions_of, layout_named
+from labelkit.printing.giveway import (
+    GROWTH_PT,
+    GROWTH_SIDE_MM,
+    Give,
+    first_choices,
+    gives,
+    told,
+)
+from labelkit.printing.layouts import (
+    Layout,
+    built_in,
+    by_size,
+    conditions_of,
+    layout_named,
+)
 from labelkit.printing.place import place
 from labelkit.printing.said import missing
 
@@ -93,9 +106,10 @@ def choose(
     own = tuple(layouts)
     if preferred:
         return layout_named(preferred, own)
-    by_size = sorted({*built_in(), *own}, key=lambda found: found.area)
-    made_for_it = [layout for layout in by_size if _is_made_for(layout, text)]
-    for layout in (*made_for_it, *by_size):
+    known = sorted({*built_in(), *own}, key=by_size)
+    made_for_it = [layout for layout in known if _is_made_for(layout, text)]
+    made_for_it.sort(key=lambda found: not found.first)
+    for layout in (*made_for_it, *known):
         if _carries(text, layout, profile):
             return layout
     raise Misfit(
@@ -256,23 +270,25 @@ def _given(choices: Choices, taken: Iterable[Give]) -> Choices:
 
 
 def _grown(look: _Look, choices: Choices) -> Choices:
-    for larger in _larger(choices, "hazard_pt"):
-        if look.placed(larger) is not None:
-            choices = larger
-            break
-    for larger in _larger(choices, "text_pt"):
-        if look.placed(larger) is not None:
-            return larger
-    return choices
+    if choices.side == first_choices(look.text, look.layout).side:
+        choices = _first_placed(look, _larger_symbols(look.layout, choices), choices)
+    most = max(box.wanted for box in look.layout.boxes if box.kind == "hazards")
+    sizes = [size for size in GROWTH_PT if size <= most]
+    hazards = (replace(choices, hazard_pt=size) for size in sizes)
+    choices = _first_placed(look, hazards, choices)
+    others = (replace(choices, text_pt=size) for size in sizes)
+    return _first_placed(look, others, choices)
 
 
-def _larger(choices: Choices, which: str) -> Iterator[Choices]:
-    for size in GROWTH_PT:
-        yield (
-            replace(choices, hazard_pt=size)
-            if which == "hazard_pt"
-            else replace(choices, text_pt=size)
-        )
+def _first_placed(look: _Look, tried: Iterable[Choices], otherwise: Choices) -> Choices:
+    fitting = (choices for choices in tried if look.placed(choices) is not None)
+    return next(fitting, otherwise)
+
+
+def _larger_symbols(layout: Layout, choices: Choices) -> Iterator[Choices]:
+    for side in GROWTH_SIDE_MM:
+        if choices.side < side <= layout.largest_symbol_mm:
+            yield replace(choices, side=side)
 
 
 def _lack(look: _Look, tried: Iterable[Choices]) -> Misfit:

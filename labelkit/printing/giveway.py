@@ -7,7 +7,7 @@ from labelkit.mixing.words import BottleText
 from labelkit.printing.drawn import Choices
 from labelkit.printing.layouts import Layout, LayoutBox, conditions_of
 
-__all__ = ["GROWTH_PT", "Give", "first_choices", "gives", "told"]
+__all__ = ["GROWTH_PT", "GROWTH_SIDE_MM", "Give", "first_choices", "gives", "told"]
 
 # Side of a pictogram [mm], the wanted one first, up to a capacity [mL]; Regulation (EC)
 # No 1272/2008, Annex I, Table 1.3: up to 3 L not below 10, if possible 16.
@@ -15,7 +15,8 @@ _SIDES = ((3_000, (16.0, 13.0, 10.0)), (50_000, (23.0,)), (500_000, (32.0,)))
 _SIDES_ABOVE = (46.0,)
 _HEADLINE_STEP_PT = 4.0
 # Running text is set as large as it finds room for [pt].
-GROWTH_PT = (10.5, 9.9, 9.4, 8.8, 8.3, 7.7, 7.2)
+GROWTH_PT = (16.0, 14.0, 13.2, 12.4, 11.7, 11.0, 10.5, 9.9, 9.4, 8.8, 8.3, 7.7, 7.2)
+GROWTH_SIDE_MM = (46.0, 32.0, 28.0, 23.0, 19.0)
 
 Give = Callable[[Choices], Choices]
 

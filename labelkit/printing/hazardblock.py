@@ -108,7 +108,7 @@ def draw_hazards(box: LayoutBox, top: float, setting: Setting) -> Drawn:
         taken_down=taken[1],
     )
     again = repeated(box, setting.text)
-    block = set_hazards(_content(setting, again), room)
+    block = set_hazards(_content(setting, again, full_aid=box.full_aid), room)
     boxes = [*moved, *block.boxes]
     if block.again:
         x, baseline, align = block.again
@@ -117,10 +117,10 @@ def draw_hazards(box: LayoutBox, top: float, setting: Setting) -> Drawn:
     return Drawn(tuple(boxes), room.limit, block.spare)
 
 
-def _content(setting: Setting, again: str) -> Content:
+def _content(setting: Setting, again: str, *, full_aid: bool) -> Content:
     text, hazard = setting.text, setting.text.hazard
     points: Words = (Run(" ".join(map(sentence, hazard.open_points))),)
-    aid: Words = (Run(text.aid),)
+    aid: Words = (Run(text.aid_full if full_aid else text.aid),)
     if setting.choices.run_together:
         groups = [("first-words", join(text.first_words, points, aid))]
     else:

@@ -32,15 +32,17 @@ _OTHERS = (
 FIELDS = frozenset(RANKED + _OTHERS)
 _NO_TYPE = frozenset({"code", "rule", "part", "tally", "scale"})
 
-_TOP = {"name", "size", "margin", "floor", "for", "keeps_rows", "box"}
-_FOR = {"only", "chosen", "up_to_mL"}
+_TOP = {
+    "name", "size", "margin", "floor", "for", "keeps_rows", "largest_symbol", "box",
+}  # fmt: skip
+_FOR = {"only", "chosen", "up_to_mL", "first"}
 _BOX = {
     "shows", "words", "at", "size", "text", "others", "label", "arranged", "align",
     "when", "signal", "repeats", "line", "inset", "gap", "split", "unless_named",
-    "moves_to_hazards", "fills",
+    "moves_to_hazards", "fills", "full_aid",
 }  # fmt: skip
 _CHOICES = {"arranged": ("row", "paragraph", "stack"), "align": ("left", "right")}
-_FLAGS = ("unless_named", "moves_to_hazards", "fills")
+_FLAGS = ("unless_named", "moves_to_hazards", "fills", "full_aid")
 _SINGLE = ("label", "line", "inset", "gap")
 _WHEN = frozenset(CONDITIONS) | {f"no {c}" for c in CONDITIONS}
 
@@ -78,6 +80,9 @@ def _top_faults(data: Table) -> Iterator[Fault]:
         )
     if type(data.get("keeps_rows", 0)) is not int:
         yield Fault("keeps_rows", f"is {data['keeps_rows']!r}", "Write 0, 1 or 2.")
+    side = data.get("largest_symbol", 10)
+    if not _number(side, 10):
+        yield Fault("largest_symbol", f"is {side!r}", "Write 10 or more, in mm.")
     boxes = data.get("box")
     if not isinstance(boxes, list) or not boxes or not all(map(_table, boxes)):
         yield Fault("box", "is missing", "Write a [[box]] for every field.")
@@ -97,6 +102,8 @@ def _for_faults(bottles: Any) -> Iterator[Fault]:
         yield from _when_faults(key, bottles.get(key, []))
     if not _number(bottles.get("up_to_mL", 0)):
         yield Fault("up_to_mL", f"is {bottles['up_to_mL']!r}", "Write a number of mL.")
+    if not isinstance(bottles.get("first", False), bool):
+        yield Fault("first", f"is {bottles['first']!r}", "Write true or false.")
 
 
 def _box_faults(box: Table) -> Iterator[Fault]:

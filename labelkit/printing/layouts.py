@@ -20,6 +20,7 @@ __all__ = [
     "LayoutBox",
     "Place",
     "built_in",
+    "by_size",
     "conditions_of",
     "every_bottle",
     "layout_named",
@@ -56,6 +57,7 @@ class LayoutBox:
         unless_named: nothing where the bottle's name says it already.
         moves_to_hazards: it may give way to the hazard panel.
         fills: the frame is as high as the box, not as its words.
+        full_aid: what the hazard text is worth is said in full.
     """
 
     shows: tuple[str, ...]
@@ -80,6 +82,7 @@ class LayoutBox:
     unless_named: bool = False
     moves_to_hazards: bool = False
     fills: bool = False
+    full_aid: bool = False
 
     @property
     def kind(self) -> str:
@@ -109,6 +112,8 @@ class Layout:
         chosen: what a bottle must be for it to be taken without being named.
         up_to_mL: the largest bottle it is taken for without being named [mL].
         keeps_rows: how many of write-in row and tally may not give way.
+        first: it is taken before smaller ones that are made for the bottle too.
+        largest_symbol_mm: pictograms grow up to this side where there is room [mm].
     """
 
     name: str
@@ -121,6 +126,8 @@ class Layout:
     chosen: tuple[str, ...] = ()
     up_to_mL: float = float("inf")
     keeps_rows: int = 0
+    first: bool = False
+    largest_symbol_mm: float = 0.0
 
     @property
     def area(self) -> float:
@@ -161,7 +168,12 @@ def built_in() -> tuple[Layout, ...]:
     """The layouts that travel with labelkit, the smallest first."""
     folder = templates_dir() / "labels"
     files = (item for item in folder.iterdir() if item.name.endswith(".toml"))
-    return tuple(sorted(map(read_layout, files), key=lambda found: found.area))
+    return tuple(sorted(map(read_layout, files), key=by_size))
+
+
+def by_size(layout: Layout) -> tuple[float, float, str]:
+    """Smaller ones first; of two as large, the one that takes larger bottles."""
+    return layout.area, -layout.up_to_mL, layout.name
 
 
 def layout_named(name: str, own: tuple[Layout, ...] = ()) -> Layout:
@@ -213,6 +225,8 @@ def _layout(data: Mapping[str, Any]) -> Layout:
         chosen=tuple(bottles.get("chosen", ())),
         up_to_mL=float(bottles.get("up_to_mL", "inf")),
         keeps_rows=int(data.get("keeps_rows", 0)),
+        first=bool(bottles.get("first", False)),
+        largest_symbol_mm=float(data.get("largest_symbol", 0.0)),
     )
 
 
@@ -224,7 +238,10 @@ def _box(data: Mapping[str, Any]) -> LayoutBox:
     if "text" in data:
         wanted, smallest = map(float, data["text"])
         box = replace(box, wanted=wanted, smallest=smallest)
-    same = ("arranged", "align", "words", "unless_named", "moves_to_hazards", "fills")
+    same = (
+        "arranged", "align", "words", "unless_named", "moves_to_hazards", "fills",
+        "full_aid",
+    )  # fmt: skip
     lists = ("others", "when", "signal", "repeats", "split")
     numbers = ("label", "line", "inset", "gap")
     changes: dict[str, Any] = {key: data[key] for key in same if key in data}

@@ -70,7 +70,7 @@ def _paragraphs(box: LayoutBox, setting: Setting) -> Paragraphs:
     points = " ".join(sentence(p) for p in hazard.open_points if p not in said)
     extra = running_words(_but_makers(box.shows[1:]), setting)
     makers = running_words([f for f in box.shows if f in _MAKERS], setting)
-    aid: Words = (Run(text.aid),)
+    aid: Words = (Run(text.aid_full if box.full_aid else text.aid),)
     never: Words = (Run(text.never_with, strong=True),)
     rest = join(extra, points, _lean(rest))
     told = [("none-reached", strong), ("none-reached", rest)]

@@ -44,7 +44,7 @@ _WORDS: dict[str, tuple[str, ...]] = {
     "tally": ("tally",),
     "tally-caption": ("tally",),
     "rule": (),
-    "hazards": ("hazard", "first_words", "never_with", "aid", "name", "number",
+    "hazards": ("hazard", "first_words", "never_with", "aid", "aid_full", "name", "number",
                 "part", "code", "code_means"),
     "foot": ("hazard", "emergency"),
 }  # fmt: skip

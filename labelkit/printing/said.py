@@ -67,6 +67,8 @@ def missing(text: BottleText, page: Page) -> list[str]:
     apart = text.mixed and text.by and {text.mixed, text.by}
     if text.made in left_off and apart and all(_normal(one) in said for one in apart):
         left_off.remove(text.made)
+    if text.aid in left_off and _normal(text.aid_full) in said:
+        left_off.remove(text.aid)
     shown = {box.code for box in page.boxes if isinstance(box, Symbol)}
     left_off += [p.code for p in text.hazard.pictograms if p.code not in shown]
     codes = [box.payload for box in page.boxes if isinstance(box, Code)]

@@ -80,9 +80,8 @@ def test_a_wait_is_told_behind_the_words(room: Room) -> None:
 
 def test_another_recipe_is_called_by_title_and_letter(tern_street: Room) -> None:
     plan = tern_street.sample("pyro-working")
-    called = [
-        what_is_added(dose, plan, tern_street.books.catalogue) for dose in plan.job.doses
-    ]
+    catalogue = tern_street.books.catalogue
+    called = [what_is_added(dose, plan, catalogue) for dose in plan.job.doses]
     assert called == ["Water", "Pyrogallol A", "Carbonate B"]
 
 

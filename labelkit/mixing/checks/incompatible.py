@@ -1,7 +1,7 @@
 """What must not meet, where it meets: vessel by vessel, in the order of the steps."""
 
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -19,6 +19,7 @@ from labelkit.mixing.checks.buffered import (
 from labelkit.mixing.checks.holding import (
     Scene,
     capital,
+    joined,
     percent,
     present,
     scenes,
@@ -70,26 +71,27 @@ class _Meeting:
 def check_incompatible(
     plan: Plan, handbook: Handbook, settings: Settings
 ) -> Iterator[Check]:
-    """What must not meet and does: deadly pairs each, the others once for a rule."""
+    """What must not meet and does: once for each rule, and notes once for each gas."""
     catalogue = handbook.catalogue
     seen = scenes(plan, catalogue)
-    told: set[tuple[Level | None, str]] = set()
+    told: dict[tuple[Level, str], list[_Meeting]] = {}
     for meeting in _meetings(seen, handbook):
         level = _level(meeting, plan, seen, catalogue)
-        topic = _topic(meeting, level)
-        if level is None or (level is not Level.STOP and topic in told):
-            continue
-        told.add(topic)
-        text = _text(meeting, level, catalogue)
-        yield Check("incompatible", level, meeting.scene.moment.step, text)
+        if level is not None:
+            told.setdefault((level, _topic(meeting, level)), []).append(meeting)
+    for (level, _), meetings in told.items():
+        rule = min((m.rule for m in meetings), key=handbook.rules.index)
+        text = _text([m for m in meetings if m.rule is rule], level, catalogue)
+        step = min(m.scene.moment.step for m in meetings)
+        yield Check("incompatible", level, step, text)
     yield from _declared_gases(plan, seen)
     yield from _vessels(plan, seen, handbook)
 
 
-def _topic(meeting: _Meeting, level: Level | None) -> tuple[Level | None, str]:
+def _topic(meeting: _Meeting, level: Level) -> str:
     """Notes about one gas are one topic, graver remarks one for each rule."""
     rule = meeting.rule
-    return level, (rule.gas or rule.id) if level is Level.NOTE else rule.id
+    return (rule.gas or rule.id) if level is Level.NOTE else rule.id
 
 
 def _meetings(seen: tuple[Scene, ...], handbook: Handbook) -> Iterator[_Meeting]:
@@ -200,16 +202,22 @@ def _is_wet_colloid(meeting: _Meeting, catalogue: Catalogue) -> bool:
     return not burns and after.water_g * 2 >= after.mass_g
 
 
-def _text(meeting: _Meeting, level: Level, catalogue: Catalogue) -> str:
-    rule = meeting.rule
-    one, other = (catalogue.substance(c).name for c in (meeting.side_a, meeting.side_b))
+def _text(meetings: Sequence[_Meeting], level: Level, catalogue: Catalogue) -> str:
+    """What is said of all the pairs that break one rule."""
+    rule = meetings[0].rule
+    one = _names((m.side_a for m in meetings), catalogue)
+    other = _names((m.side_b for m in meetings), catalogue)
     if level is Level.NOTE and rule.severity is Severity.SERIOUS and rule.gas:
         return (
-            f"{capital(one)} with {other} gives off some {rule.gas} although sulfite "
-            "is there: pour it in slowly, open the window; asthmatics keep away."
+            f"{capital(one)} with {other}: some {rule.gas} comes off although sulfite "
+            "is there. Pour it in slowly, open the window; asthmatics keep away."
         )
-    lead = "Do not mix: " if level is Level.STOP else ""
-    return f"{lead}{one if lead else capital(one)} meets {other}. {rule.text}"
+    together = f"{one} with {other}. {rule.text}"
+    return f"Do not mix: {together}" if level is Level.STOP else capital(together)
+
+
+def _names(chemicals: Iterable[str], catalogue: Catalogue) -> str:
+    return joined(catalogue.substance(c).name for c in sorted(set(chemicals)))
 
 
 def _declared_gases(plan: Plan, seen: tuple[Scene, ...]) -> Iterator[Check]:

@@ -34,8 +34,13 @@ def check_look_alike(
 def _swaps(plan: Plan, handbook: Handbook) -> Iterator[tuple[int, str, MixingRule]]:
     catalogue = handbook.catalogue
     jars = {d.chemical: d.step for d in plan.job.doses if d.chemical in catalogue}
+    if len(jars) < 2:
+        return
+    confused = {word for group in catalogue.look_alikes for word in group.words}
     for chemical, step in jars.items():
         meant = catalogue.substance(chemical)
+        if not confused & set(fold(_called(meant)).split()):
+            continue
         for taken in catalogue.alike(meant.name):
             if not _is_misread(meant, taken):
                 continue

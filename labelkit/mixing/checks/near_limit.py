@@ -21,7 +21,7 @@ __all__ = ["check_near_limit"]
 METER_PH = 0.1
 # What a cylinder knows of a dose: one in fifty, rectangular, as for the strength.
 POURED_U = 0.0115
-WHOLE = Decimal(100)
+WHOLE, NOTHING = Decimal(100), Decimal(0)
 MOST_NAMED = 2
 
 
@@ -47,21 +47,32 @@ def _classes(
     plan: Plan, parts: Sequence[MixedPart], settings: Settings
 ) -> Iterator[Check]:
     band = _band(plan, parts, settings)
-    lost = _classified(plan, _moved(parts, band.low))
-    gained = _classified(plan, _moved(parts, band.high))
-    here = plan.hazard
-    told = [
-        *(f"{c} ({_reason(here, c)})" for c in here.classes if c not in lost.classes),
-        *(
-            f"{c}, not reached ({_reason(here, c) or _reason(gained, c)})"
-            for c in gained.classes
-            if c not in here.classes
-        ),
-    ]
+    told = [*_lost(plan, parts, band), *_gained(plan, parts, band)]
     if told:
         how = _settled_by(plan)
         text = f"Close to a limit: {'; '.join(told[:MOST_NAMED])}. {how}"
         yield Check("near-limit", Level.NOTE, None, text)
+
+
+def _lost(plan: Plan, parts: Sequence[MixedPart], band: _Band) -> Iterator[str]:
+    """Classes reached that the lowest shares would not reach."""
+    here = plan.hazard
+    if here.classes:
+        low = _classified(plan, _moved(parts, band.low))
+        for one in here.classes:
+            if one not in low.classes:
+                yield f"{one} ({_reason(here, one)})"
+
+
+def _gained(plan: Plan, parts: Sequence[MixedPart], band: _Band) -> Iterator[str]:
+    """Classes that the highest shares would reach; none where no share is higher."""
+    here = plan.hazard
+    if any(factor > 1 for factor in band.high.values()):
+        high = _classified(plan, _moved(parts, band.high))
+        for one in high.classes:
+            if one not in here.classes:
+                reason = _reason(here, one) or _reason(high, one)
+                yield f"{one}, not reached ({reason})"
 
 
 def _classified(plan: Plan, parts: Sequence[MixedPart]) -> Classification:
@@ -96,7 +107,7 @@ def _band(plan: Plan, parts: Sequence[MixedPart], settings: Settings) -> _Band:
     thin, thick = _density_factors(plan)
     spread = {p.data.id: _spread(plan, p.data.id, settings) for p in parts}
     return _Band(
-        low={c: thick * (1 - one) for c, one in spread.items()},
+        low={c: thick * max(1 - one, NOTHING) for c, one in spread.items()},
         high={c: thin * (1 + one) for c, one in spread.items()},
     )
 
@@ -139,7 +150,9 @@ def _moved(
         sum((part.added for part in moved), Decimal(0)),
         sum((part.present for part in moved), Decimal(0)),
     )
-    return tuple(_times(p, min(Decimal(1), WHOLE / fullest)) for p in moved)
+    if fullest <= WHOLE:
+        return tuple(moved)
+    return tuple(_times(part, WHOLE / fullest) for part in moved)
 
 
 def _times(part: MixedPart, factor: Decimal) -> MixedPart:

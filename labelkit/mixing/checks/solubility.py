@@ -105,10 +105,8 @@ def _in_vessels(
 ) -> Iterator[Check]:
     """Of each chemical the first step at which it does not all dissolve."""
     told = set(over)
-    filling = {step.number for step in plan.recipe.steps if step.make_up_to}
     for scene in scenes(plan, catalogue):
-        step = scene.moment.step
-        if step in filling or cools_itself_out(scene, catalogue):
+        if cools_itself_out(scene, catalogue):
             continue
         for chemical in present(scene.after):
             at_C = scene.moment.after_C
@@ -118,7 +116,7 @@ def _in_vessels(
             told.add(chemical)
             mass_g = scene.after.present_g(chemical)
             text = _undissolved(catalogue.substance(chemical), mass_g, found, plan)
-            yield Check("solubility", Level.NOTE, step, text)
+            yield Check("solubility", Level.NOTE, scene.moment.step, text)
 
 
 def _undissolved(

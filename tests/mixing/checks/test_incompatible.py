@@ -87,8 +87,8 @@ def test_a_rule_that_needs_a_third_is_silent_without_it(room: Room) -> None:
     assert levels(room, third + acid, CODE) == [(NOTE, 4)]
 
 
-# Below these shares nothing is said: 0.01 % of a serious pair, 0.5 % of one for caution,
-# 1 % where only quality suffers (ours); of a deadly pair at any share.
+# Nothing is said below 0.01 % of a serious pair, 0.5 % of one for caution, 1 % where
+# only quality suffers (ours); of a deadly pair at any share.
 @pytest.mark.parametrize(
     ("rule_id", "least_g"),
     [("bleach-thiosulfate-organic", 0.1), ("acid-carbonate", 5), ("alum-alkali", 10)],
@@ -106,7 +106,7 @@ def test_a_trace_of_what_kills_is_not(room: Room) -> None:
     )  # fmt: skip
     said = only(room, text, CODE)
     assert (said.level, said.step) == (STOP, 3)
-    assert said.text.startswith("Do not mix: citric acid monohydrate meets sodium")
+    assert said.text.startswith("Do not mix: citric acid monohydrate with sodium")
 
 
 def test_strong_acid_on_ferricyanide_kills_and_weak_acid_does_only_when_hot(

@@ -7,7 +7,7 @@ from tests.mixing.checks.remarks import levels, only, recipe, remarks, water
 from tests.mixing.conftest import Room
 
 # CRC Handbook, 98th ed., aqueous solubility: anhydrous borax 2.50 % w/w at 20 degC, so
-# 2.564 g in 100 g of water, and 3.167 at 25. The decahydrate brings water of its own (R =
+# 2.564 g in 100 g of water, and 3.167 at 25. The decahydrate brings its own water (R is
 # 1.895): 100 s R / (100 - s (R - 1)), so 4.97 and 6.18 g in 100 g poured in.
 BORAX_20, BORAX_25 = 4.97, 6.18
 
@@ -30,6 +30,16 @@ def test_a_vessel_holds_what_the_table_says_crystal_water_included(
 ) -> None:
     found = levels(room, borax(grams, at_C), "solubility")
     assert found == ([] if silent else [(Level.NOTE, 3)])
+
+
+def test_the_crystal_water_of_the_others_dissolves_it_too(room: Room) -> None:
+    # 150 g of pentahydrate bring 54 g of water; boric acid: 5.8 g in 100 g at 25 degC
+    cooled = 'cool_to = "25 degC"'
+    hypo = ("sodium-thiosulfate-pentahydrate", "150 g")
+    with_hypo = recipe(water(100, 90), hypo, ("boric-acid", "8 g"), cooled)
+    assert remarks(room, with_hypo, "solubility") == []
+    alone = recipe(water(100, 90), ("boric-acid", "8 g"), cooled)
+    assert levels(room, alone, "solubility") == [(Level.NOTE, 3)]
 
 
 def test_the_step_tells_how_warm_or_how_much_water(room: Room) -> None:
