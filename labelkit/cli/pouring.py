@@ -98,11 +98,13 @@ def bottle_from(batch: str, place: Workplace) -> Bottle:
     except BadInput as error:
         raise error.at("--stock") from None
     tables = record.data["chemicals"]
-    entries, _ = entries_from_tables(tables, place=f"batch {number}", stored=True)
+    entries, _ = entries_from_tables(
+        tables, place=f"batch {record.number}", stored=True
+    )
     standing = [
         b
         for b in place.shelf.standing()
-        if b.number == number and bottle in (None, b.bottle)
+        if b.number == record.number and bottle in (None, b.bottle)
     ]
     dates = [_day(b.discard_after) for b in standing if b.discard_after]
     stock = stock_from(record)

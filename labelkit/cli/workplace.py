@@ -134,9 +134,9 @@ class Workplace:
         record = self._batch(number)
         if bottle is not None and bottle > record.bottles:
             raise BadInput(
-                f"batch {number} has {_bottles(record.bottles)}, no bottle {bottle}",
+                f"batch {number} has no bottle {bottle}",
                 place="BATCH/N",
-                remedy=f"Name a bottle from 1 to {record.bottles}.",
+                remedy=f"Its bottles are numbered 1 to {record.bottles}.",
             )
         return record, bottle
 

@@ -270,12 +270,12 @@ def _given(choices: Choices, taken: Iterable[Give]) -> Choices:
 
 
 def _grown(look: _Look, choices: Choices) -> Choices:
-    if choices.side == first_choices(look.text, look.layout).side:
-        choices = _first_placed(look, _larger_symbols(look.layout, choices), choices)
     most = max(box.wanted for box in look.layout.boxes if box.kind == "hazards")
     sizes = [size for size in GROWTH_PT if size <= most]
     hazards = (replace(choices, hazard_pt=size) for size in sizes)
     choices = _first_placed(look, hazards, choices)
+    if choices.side == first_choices(look.text, look.layout).side:
+        choices = _first_placed(look, _larger_symbols(look.layout, choices), choices)
     others = (replace(choices, text_pt=size) for size in sizes)
     return _first_placed(look, others, choices)
 

@@ -29,6 +29,7 @@ __all__ = [
 ]
 
 _TIGHT = 0.2  # of the white between blocks, where white gives way
+_UNDER_CODE_MM = 2.0  # its quiet zone; what is more gives way
 # White round these is needed, or is a minimum.
 _STANDS = frozenset({"headline", "code", "part", "hazards"})
 
@@ -294,6 +295,8 @@ def stacked(layout: Layout, conditions: Conditions) -> tuple[Place, ...]:
 def _above(place: int, upper: LayoutBox, lower: LayoutBox) -> Above:
     stands = {upper.kind, lower.kind} & _STANDS
     white = (lower.y - upper.bottom) * (1 if stands else _TIGHT)
+    if upper.kind == "code":
+        white = min(white, _UNDER_CODE_MM)
     return Above(place, lower.y, upper.bottom + white)
 
 

@@ -133,7 +133,7 @@ def test_a_plan_of_something_deadly_says_no(bench: Path, run: Run) -> None:
 def test_a_batch_is_kept_though_no_label_fits(bench: Path, run: Run) -> None:
     recipe = bench / "recipes" / "plain-fixer.toml"
     text = recipe.read_text("utf-8")
-    long_title = " ".join(["Plain fixer of the old kind"] * 12)
+    long_title = " ".join(["Plain fixer of the old kind"] * 200)
     recipe.write_text(text.replace("Plain fixer", long_title, 1), "utf-8")
     answer = run("mix", "plain-fixer")
     assert answer.code == 0

@@ -2,6 +2,7 @@
 
 import json
 from pathlib import Path
+from random import Random
 
 import cv2
 import numpy as np
@@ -26,11 +27,17 @@ def rasters(path: Path) -> list[np.ndarray]:
     return pages
 
 
+@pytest.fixture(autouse=True)
+def the_same_numbers_every_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is drawn for a batch number, so that a run can be repeated."""
+    drawn = Random(74)
+    monkeypatch.setattr("secrets.randbelow", lambda below: drawn.randrange(below))
+
+
 def read_twice(picture: np.ndarray) -> str:
     """What zxing-cpp reads; OpenCV must read the same, as near as a camera comes."""
     (first,) = zxingcpp.read_barcodes(picture)
-    readings = [_opencv(picture, times) for times in (2, 3)]
-    assert first.text in readings
+    assert first.text in [_opencv(picture, times) for times in (2, 3, 4)]
     return str(first.text)
 
 

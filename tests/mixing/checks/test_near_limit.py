@@ -55,6 +55,16 @@ def test_an_estimated_density_asks_to_be_measured(
         assert "A measured density settles it" in remarked[0].text
 
 
+def test_a_solution_may_be_lighter_than_the_estimate_too(room: Room) -> None:
+    # about as heavy as water: 9.8 % by estimate, 10.0 % at 2 % less
+    more = 'classes = ["Eye Irrit. 2"]\nbasis = "own"\ndensity = "1 g/mL"'
+    liquid = own("liquid", state="liquid", more=more)
+    text = recipe(water(700), ("liquid", "98 g")) + liquid
+    assert "not reached" in only(room, text, CODE).text
+    settled = '\n[measured]\ndensity = "1 g/mL"'
+    assert remarks(room, text + settled, CODE) == []
+
+
 # A poured dose is known to one in fifty, rectangular: 1.15 %; with the cylinder 2.4 %
 # at k = 2.
 @pytest.mark.parametrize(("mL", "found"), [(98, [NOTE]), (97, [])])
