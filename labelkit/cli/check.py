@@ -5,6 +5,7 @@ from pathlib import Path
 
 import click
 
+from labelkit.cli.own_layouts import read_any
 from labelkit.cli.params import answer, in_a_workplace, json_option
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import Fault, LabelkitError, NoAnswer
@@ -21,7 +22,9 @@ SPECIAL = ("labelkit.toml", "chemicals.toml", "jars.toml")
 def command(place: Workplace, files: tuple[Path, ...], as_json: bool) -> None:
     """Read FILES, or every file of the bench, and report every fault."""
     paths = list(files) or list(_of_the_bench(place))
-    faults = [fault for path in paths for fault in _faults(place, path)]
+    # a fault in a file that all recipes need is found once for each of them
+    found = dict.fromkeys(fault for path in paths for fault in _faults(place, path))
+    faults = list(found)
     if as_json:
         answer({"items": [_as_json(fault) for fault in faults]})
     if faults:
@@ -34,9 +37,9 @@ def _of_the_bench(place: Workplace) -> Iterator[Path]:
     for path in (bench.settings, bench.chemicals, bench.jars):
         if path.is_file():
             yield path
-    for folder in (bench.recipes, bench.layouts):
-        if folder.is_dir():
-            yield from sorted(folder.glob("*.toml"))
+    if bench.recipes.is_dir():
+        yield from sorted(bench.recipes.glob("*.toml"))
+    yield from place.own_layouts.files()
 
 
 def _faults(place: Workplace, path: Path) -> tuple[Fault, ...]:
@@ -52,7 +55,6 @@ def _reader(place: Workplace, path: Path) -> Callable[[Path], object]:
     from labelkit.files.jars import read_jars
     from labelkit.files.recipes import read_recipe
     from labelkit.files.settings import read_settings
-    from labelkit.printing.layouts import read_layout
 
     if path.name in SPECIAL:
         readers: tuple[Callable[[Path], object], ...] = (
@@ -62,7 +64,7 @@ def _reader(place: Workplace, path: Path) -> Callable[[Path], object]:
         )
         return readers[SPECIAL.index(path.name)]
     if path.parent.name == "layouts":
-        return read_layout
+        return read_any
     return lambda one: place.plan(read_recipe(one, place.catalogue))
 
 

@@ -44,11 +44,12 @@ def _items(place: Workplace) -> Iterator[dict[str, Any]]:
     for layout in (*built_in(), *place.layouts):
         size = [layout.width, layout.height]
         yield {"kind": "label", "name": layout.name, "size_mm": size}
-    for key in built_in_cards():
-        card = card_layout(key)
+    cards = {key: card_layout(key) for key in built_in_cards()}
+    for key, card in (cards | place.own_layouts.cards()).items():
         yield {"kind": "card", "name": key, "size_mm": [card.width, card.height]}
-    for name in sheet_names():
-        yield {"kind": "sheet", "name": name, "size_mm": list(read_sheet(name).label)}
+    sheets = {name: read_sheet(name) for name in sheet_names()}
+    for name, sheet in (sheets | place.own_layouts.sheets()).items():
+        yield {"kind": "sheet", "name": name, "size_mm": list(sheet.label)}
 
 
 def _calibration(place: Workplace, name: str, out: Path | None) -> None:
@@ -56,7 +57,7 @@ def _calibration(place: Workplace, name: str, out: Path | None) -> None:
     from labelkit.printing.pdf import draw_papers
     from labelkit.printing.sheet_files import read_sheet
 
-    sheet = read_sheet(name)
+    sheet = place.own_layouts.sheets().get(name) or read_sheet(name)
     pdf = draw_papers(
         [calibration_paper(sheet)],
         title=f"Calibration page, {name}",

@@ -9,7 +9,13 @@ from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.check import Level
 from labelkit.mixing.dates import written
 from labelkit.mixing.plan import Plan
-from labelkit.mixing.said import AID_FULL, NBSP, reaction_sentences, sum_of_strength
+from labelkit.mixing.said import (
+    AID_FULL,
+    NBSP,
+    reaction_sentences,
+    sum_of_strength,
+    uncertainty_sentence,
+)
 from labelkit.mixing.steps_text import step_rows
 from labelkit.mixing.words import CardRow, HazardText
 
@@ -32,7 +38,7 @@ def plan_as_text(
         _head(plan),
         _steps(step_rows([plan], catalogue, settings)),
         "\n".join(_fact("Changed", change) for change in changes),
-        _facts(plan, catalogue),
+        _facts(plan, catalogue, settings),
         _hazard(hazard),
         _remarks(plan),
         textwrap.fill(AID_FULL, WIDTH),
@@ -91,10 +97,11 @@ def _step(row: CardRow) -> list[str]:
     return lines
 
 
-def _facts(plan: Plan, catalogue: Catalogue) -> str:
+def _facts(plan: Plan, catalogue: Catalogue, settings: Settings) -> str:
     facts = [
         ("Holds", _contents(plan, catalogue)),
         ("Reaction", " ".join(reaction_sentences(plan, catalogue))),
+        ("Known", uncertainty_sentence(plan, catalogue, settings)),
         ("pH", _ph(plan)),
         ("Warms", _warming(plan)),
         ("Keep", _keeping(plan)),

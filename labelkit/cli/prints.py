@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from labelkit.cli.workplace import Workplace
-from labelkit.errors import Misfit, ShelfError
+from labelkit.errors import LabelkitError, Misfit, ShelfError
 from labelkit.mixing.ports import Record
 from labelkit.mixing.record import bottle_texts, page_text
 from labelkit.mixing.words import BottleText, CardText
@@ -37,10 +37,10 @@ class LabelOrder:
 
 
 def layout_for(place: Workplace, words: BottleText) -> str:
-    """The layout that takes a bottle's words, "" where none does."""
+    """The layout that takes a bottle's words, "" where none does or one has faults."""
     try:
         return _placed(place, words, "").layout
-    except Misfit:
+    except LabelkitError:
         return ""
 
 
@@ -105,7 +105,7 @@ def card_pdf(place: Workplace, cards: Sequence[CardText], layout: str) -> bytes:
     from labelkit.printing.pdf import draw
 
     settings = place.settings
-    chosen = card_layout(layout)
+    chosen = place.own_layouts.cards().get(layout) or card_layout(layout)
     pages = [
         page
         for card in cards
@@ -149,7 +149,7 @@ def _sheet(
     """The sheet of that name, or the one of the label's size where it does not fit."""
     from labelkit.printing.sheet_files import read_sheet, sheet_name
 
-    sheet = read_sheet(name)
+    sheet = place.own_layouts.sheets().get(name) or read_sheet(name)
     if sheet.holds(width, height):
         return sheet, ""
     other = sheet_name(place.settings.paper, width, height)

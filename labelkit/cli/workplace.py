@@ -11,6 +11,7 @@ from typing import Any
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.cli.asking import asked_until_clear
+from labelkit.cli.own_layouts import OwnLayouts
 from labelkit.errors import BadInput, LabelkitError, Unknown
 from labelkit.files.bench import Bench, RecipeFolder, find_bench
 from labelkit.mixing.answers import hazard_json
@@ -90,13 +91,14 @@ class Workplace:
         return read_jars(self.bench.jars, self.catalogue, choices=self.choices)
 
     @cached_property
+    def own_layouts(self) -> OwnLayouts:
+        """The bench's own label, card and sheet layouts."""
+        return OwnLayouts(self.bench.layouts if self.bench else None)
+
+    @cached_property
     def layouts(self) -> tuple[Layout, ...]:
         """The bench's own label layouts."""
-        from labelkit.printing.layouts import read_layout
-
-        if self.bench is None or not self.bench.layouts.is_dir():
-            return ()
-        return tuple(read_layout(f) for f in sorted(self.bench.layouts.glob("*.toml")))
+        return self.own_layouts.labels()
 
     @cached_property
     def book(self) -> RecipeFolder:
@@ -187,13 +189,14 @@ class Workplace:
         stocks: Mapping[str, Stock] | None = None,
     ) -> Plan:
         """``recipe`` worked out for ``make``, to be mixed ``on`` a day, else now."""
-        on = on or self.now
+        on, settings = on or self.now, self.settings
+        handbook = self.handbook(recipe, lots)
         try:
             return plan_recipe(
                 recipe,
                 make,
-                self.handbook(recipe, lots),
-                self.settings,
+                handbook,
+                settings,
                 on=on,
                 stocks=self.stocks(recipe, on, stocks),
             )

@@ -60,7 +60,7 @@ def made_words(batch: Batch, settings: Settings) -> str:
 
 
 def made_apart(batch: Batch, settings: Settings) -> tuple[str, str]:
-    """The same in two parts for a bath that keeps for hours: ``mixed 14:40``, by whom."""
+    """The same in two parts for a bath that keeps for hours: ``mixed 14:40``, by."""
     by = ", ".join(word for word in (batch.made_by, settings.room) if word)
     if not isinstance(batch.plan.discard_after, datetime) or not by:
         return "", ""

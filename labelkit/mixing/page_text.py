@@ -20,6 +20,7 @@ from labelkit.mixing.said import (
     first_words,
     reaction_sentences,
     strength_lines,
+    uncertainty_sentence,
 )
 from labelkit.mixing.shown import shown_dose
 from labelkit.mixing.solution import Content
@@ -71,7 +72,7 @@ def page_text_for(batch: Batch, handbook: Handbook, settings: Settings) -> PageT
         keep_in=plan.recipe.keep_in,
         equations=reaction_sentences(plan, catalogue),
         remarks=tuple(check.text for check in plan.checks),
-        estimates=tuple(_estimates(plan)),
+        estimates=tuple(_estimates(plan, catalogue, settings)),
         handling=tuple(_handling(notes, plan, handbook)),
     )
 
@@ -133,12 +134,10 @@ def _bottles(batch: Batch) -> tuple[str, ...]:
     return tuple(show_amount(Amount(size, dimension)) for size in batch.bottles_mL)
 
 
-def _estimates(plan: Plan) -> Iterator[str]:
-    if plan.relative_u is not None:
-        yield (
-            f"Strength known to ±{plan.relative_u * 100:.2g} % (standard uncertainty, "
-            "from balance, cylinder and assay)."
-        )
+def _estimates(plan: Plan, catalogue: Catalogue, settings: Settings) -> Iterator[str]:
+    known = uncertainty_sentence(plan, catalogue, settings)
+    if known:
+        yield known
     ph = plan.ph
     if ph is None:
         yield f"pH: no figure, because {plan.reasons.get('ph', 'none was measured')}."

@@ -5,9 +5,11 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from labelkit.chemistry.display import figures, plain, show_duration
 from labelkit.chemistry.reactions import Run as ReactionRun
+from labelkit.mixing.bench import Settings
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.headline import split_hydrate
 from labelkit.mixing.plan import Plan
+from labelkit.mixing.uncertainty import may_limit_instead
 from labelkit.mixing.words import Run, Words
 
 __all__ = [
@@ -21,6 +23,7 @@ __all__ = [
     "reaction_sentences",
     "strength_lines",
     "sum_of_strength",
+    "uncertainty_sentence",
 ]
 
 NBSP = "\u00a0"
@@ -107,6 +110,21 @@ def kept_words(plan: Plan) -> str:
 def reaction_sentences(plan: Plan, catalogue: Catalogue) -> tuple[str, ...]:
     """Each reaction in a sentence: the equation, what limited it, what is left over."""
     return tuple(_reaction_sentence(run, plan, catalogue) for run in plan.solution.runs)
+
+
+def uncertainty_sentence(plan: Plan, catalogue: Catalogue, settings: Settings) -> str:
+    """How well the strength is known, and whether another reagent may limit; or ""."""
+    if plan.relative_u is None:
+        return ""
+    known = (
+        f"Strength known to ±{plan.relative_u * 100:.2g} % (standard uncertainty, from "
+        "balance, cylinder and assay)."
+    )
+    near = may_limit_instead(plan.job, plan.solution, settings)
+    if not near:
+        return known
+    names = " or ".join(catalogue.substance(chemical).name for chemical in near)
+    return f"{known} Within that, {names} may be the one used up."
 
 
 def _reaction_sentence(run: ReactionRun, plan: Plan, catalogue: Catalogue) -> str:

@@ -4,12 +4,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from labelkit.chemistry.reactions import Run
 from labelkit.chemistry.substances import State
 from labelkit.chemistry.weighing import (
     Contribution,
     assay_u,
     combined,
     is_fine_enough,
+    other_branch_is_near,
     volume_u_mL,
     weighing_u,
 )
@@ -19,7 +21,7 @@ from labelkit.mixing.doses import WATER, Dose
 from labelkit.mixing.job import Job
 from labelkit.mixing.solution import Solution, make_solution
 
-__all__ = ["Weighing", "contributions", "strength_u", "weighings"]
+__all__ = ["Weighing", "contributions", "may_limit_instead", "strength_u", "weighings"]
 
 # A share by which a dose is moved to see how the strength follows: small enough to
 # stay on the branch that limits at nominal values.
@@ -71,6 +73,35 @@ def contributions(
         share = volume_u_mL(settings.cylinder_mL) / float(job.volume_mL)
         found["final volume"] = Contribution("final volume", share, -1.0)
     return found
+
+
+def may_limit_instead(
+    job: Job, solution: Solution, settings: Settings
+) -> tuple[str, ...]:
+    """Reagents so nearly used up that, as far as is known, they may limit instead.
+
+    The strength is reckoned on the branch that limits at nominal values; where another
+    lies within twice the uncertainty of the reagents' ratio, that must be said.
+    """
+    found = []
+    for run in solution.runs:
+        ratio_u = combined(_of_reagents(job, run, settings))
+        for species, _ in run.equation.reactants:
+            if species.chemical == run.limiting:
+                continue
+            left_g = solution.ledger.present_g(species.chemical)
+            excess = float(left_g / run.consumed_g[species.chemical])
+            if other_branch_is_near(excess, ratio_u):
+                found.append(species.chemical)
+    return tuple(found)
+
+
+def _of_reagents(job: Job, run: Run, settings: Settings) -> Iterator[Contribution]:
+    reagents = {species.chemical for species, _ in run.equation.reactants}
+    for dose in job.doses:
+        if dose.chemical in reagents:
+            yield Contribution(dose.chemical, _reading_u(dose, settings))
+            yield Contribution(dose.chemical, assay_u(float(dose.assay_percent)))
 
 
 def _of_doses(

@@ -26,7 +26,7 @@ class Line:
     """One line of text on its baseline.
 
     Attributes:
-        x: left edge, or right edge where ``align`` is "right", centre for "middle" [mm].
+        x: left edge; right edge where ``align`` is "right", centre for "middle" [mm].
         y: baseline [mm].
         pieces: (text, weight, size [pt]) from left to right.
         white: white on black instead of black on white.

@@ -15,7 +15,23 @@ _SIDES = ((3_000, (16.0, 13.0, 10.0)), (50_000, (23.0,)), (500_000, (32.0,)))
 _SIDES_ABOVE = (46.0,)
 _HEADLINE_STEP_PT = 4.0
 # Running text is set as large as it finds room for [pt].
-GROWTH_PT = (16.0, 14.0, 13.2, 12.4, 11.7, 11.0, 10.5, 9.9, 9.4, 8.8, 8.3, 7.7, 7.2)
+GROWTH_PT = (
+    20.0,
+    18.0,
+    16.0,
+    14.0,
+    13.2,
+    12.4,
+    11.7,
+    11.0,
+    10.5,
+    9.9,
+    9.4,
+    8.8,
+    8.3,
+    7.7,
+    7.2,
+)
 GROWTH_SIDE_MM = (46.0, 32.0, 28.0, 23.0, 19.0)
 
 Give = Callable[[Choices], Choices]

@@ -29,7 +29,7 @@ __all__ = [
 ]
 
 _TIGHT = 0.2  # of the white between blocks, where white gives way
-_UNDER_CODE_MM = 2.0  # its quiet zone; what is more gives way
+_UNDER_CODE_MM = 2.5  # its quiet zone; what is more gives way
 # White round these is needed, or is a minimum.
 _STANDS = frozenset({"headline", "code", "part", "hazards"})
 

@@ -44,8 +44,8 @@ _WORDS: dict[str, tuple[str, ...]] = {
     "tally": ("tally",),
     "tally-caption": ("tally",),
     "rule": (),
-    "hazards": ("hazard", "first_words", "never_with", "aid", "aid_full", "name", "number",
-                "part", "code", "code_means"),
+    "hazards": ("hazard", "first_words", "never_with", "aid", "aid_full", "name",
+                "number", "part", "code", "code_means"),
     "foot": ("hazard", "emergency"),
 }  # fmt: skip
 # What of the choices and of the rest of a setting decides how it is drawn.

@@ -29,9 +29,7 @@ def test_a_classified_solution_says_everything(tern_street: Room) -> None:
     told = block(tern_street, tern_street.sample("borate-alkali"))
     assert told.signal == "DANGER"
     assert [(p.code, p.word) for p in told.pictograms] == [("GHS08", "Health hazard")]
-    assert told.statements == (
-        "May damage fertility. May damage the unborn child.",
-    )
+    assert told.statements == ("May damage fertility. May damage the unborn child.",)
     assert told.contains == "Contains borates."
     assert told.alert == ""
     assert told.none_reached == ()

@@ -118,7 +118,7 @@ def test_a_misfit_names_the_smallest_layout_that_carries_it(
 
 
 def test_where_nothing_carries_it_the_words_must_be_fewer() -> None:
-    words = " ".join(f"substance {k} is 12.3," for k in range(200))
+    words = " ".join(f"substance {k} is 12.3," for k in range(600))
     with pytest.raises(Misfit, match="Shorten the title or the recipe's own words"):
         fitted(replace(BORATE, contents=(Run(words),)), "wrap")
 

@@ -79,7 +79,7 @@ def require_sound(text: BottleText, layout: Layout, page: Page) -> None:
     assert white_lines_off_black(page) == []
     require_inside(page, layout)
     require_sizes(text, page)
-    require_one_panel(page)
+    require_one_panel(page, layout)
     assert missing(text, page) == []
     told = words_of(page)
     assert "DO NOT DRINK" in told
@@ -117,7 +117,10 @@ def require_sizes(text: BottleText, page: Page) -> None:
             assert box.side >= 10
 
 
-def require_one_panel(page: Page) -> None:
+TWO_PANELS = {"wrap-low", "wrap", "large-wide"}  # identity left, hazards right
+
+
+def require_one_panel(page: Page, layout: Layout) -> None:
     """Pictograms, signal word, H and P stand together: CLP Article 32."""
     together = {"statements", "precautions", "contains", "never-with"}
     blocks = [
@@ -125,7 +128,7 @@ def require_one_panel(page: Page) -> None:
         for box in page.boxes
         if isinstance(box, Symbol) or (isinstance(box, Text) and box.field in together)
     ]
-    if page.width > 100 and blocks:
+    if layout.name in TWO_PANELS and blocks:
         assert min(box.x for box in blocks) > 60
 
 

@@ -52,6 +52,10 @@ def changed(text: str, old: str, new: str) -> str:
         ("tall", 74, 105, 3.6),
         ("wrap-low", 148, 52, 3),
         ("wrap", 148, 74, 3.6),
+        # A6 and A5, cut on the halves of A4: ink stays 6 inside, section 9.
+        ("large", 105, 148, 6),
+        ("large-wide", 148, 105, 6),
+        ("drum", 148, 210, 6),
     ],
 )
 def test_a_built_in_layout_has_the_size_of_its_name(
@@ -63,7 +67,7 @@ def test_a_built_in_layout_has_the_size_of_its_name(
 
 def test_the_built_in_layouts_come_smallest_first() -> None:
     assert [layout.name for layout in built_in()] == [
-        "small", "wrap-low", "tall", "wrap",
+        "small", "wrap-low", "tall", "wrap", "large", "large-wide", "drum",
     ]  # fmt: skip
 
 
