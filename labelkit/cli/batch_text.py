@@ -1,17 +1,15 @@
 """One batch on the terminal: what stands in the bottle, and what happened to it."""
 
-import textwrap
 from collections.abc import Iterator, Sequence
 
+from labelkit.cli.hazard_block import hazard_block
+from labelkit.cli.words import WIDE_TERM, WIDTH, fact, filled
 from labelkit.mixing.ports import Event, Record
 from labelkit.mixing.record import page_text
 from labelkit.mixing.said import NBSP
-from labelkit.mixing.words import PageText, Words
+from labelkit.mixing.words import PageText
 
 __all__ = ["batch_as_text"]
-
-WIDTH = 78
-TERM = 12
 
 
 def batch_as_text(record: Record, events: Sequence[Event]) -> str:
@@ -22,8 +20,9 @@ def batch_as_text(record: Record, events: Sequence[Event]) -> str:
         "\n".join(_facts(page)),
         "\n".join(_weighed(page)),
         "\n".join(_hazard(page)),
+        "\n".join(_cautions(page)),
         "\n".join(_happened(events)),
-        textwrap.fill(page.aid_full, WIDTH),
+        filled(page.aid_full),
     ]
     return "\n\n".join(block for block in blocks if block).replace(NBSP, " ")
 
@@ -48,15 +47,15 @@ def _facts(page: PageText) -> Iterator[str]:
         f"{content.name} {content.g_per_L or content.percent_ww}"
         for content in page.contents
     )
-    yield _fact("Holds", contents)
+    yield fact("Holds", contents)
     for equation in page.equations:
-        yield _fact("Reaction", equation)
+        yield fact("Reaction", equation)
     for estimate in page.estimates:
-        yield _fact("", estimate)
+        yield fact("", estimate)
     if len(page.bottles) > 1:
-        yield _fact("Bottles", ", ".join(page.bottles))
+        yield fact("Bottles", ", ".join(page.bottles))
     for remark in page.remarks:
-        yield _fact("Look out", remark)
+        yield fact("Look out", remark)
 
 
 def _weighed(page: PageText) -> Iterator[str]:
@@ -67,21 +66,12 @@ def _weighed(page: PageText) -> Iterator[str]:
 
 
 def _hazard(page: PageText) -> Iterator[str]:
-    hazard = page.hazard
-    if hazard.none_reached:
-        yield textwrap.fill(_plain(hazard.none_reached), WIDTH)
-    else:
-        pictograms = ", ".join(pictogram.word for pictogram in hazard.pictograms)
-        yield f"{hazard.signal}   {pictograms}".strip()
-        told = [hazard.alert, *hazard.statements, hazard.contains, *hazard.open_points]
-        yield textwrap.fill(" ".join(word for word in told if word), WIDTH)
-        precautions = " ".join(_plain(words) for words in hazard.precautions)
-        yield textwrap.fill(precautions, WIDTH)
-    yield textwrap.fill(_plain(page.first_words), WIDTH)
-    if page.emergency:
-        yield f"Call {page.emergency}"
-    if page.never_with:
-        yield page.never_with
+    return hazard_block(page.hazard, page.first_words, page.emergency, page.never_with)
+
+
+def _cautions(page: PageText) -> Iterator[str]:
+    for caution in page.handling:
+        yield fact(caution.term, caution.text, WIDE_TERM)
 
 
 def _happened(events: Sequence[Event]) -> Iterator[str]:
@@ -91,13 +81,3 @@ def _happened(events: Sequence[Event]) -> Iterator[str]:
         by = f" by {event.by}" if event.by else ""
         note = f": {event.note}" if event.note else ""
         yield f"{event.at:%Y-%m-%d %H:%M}  {bottle}{event.what}{amount}{by}{note}"
-
-
-def _fact(term: str, text: str) -> str:
-    return textwrap.fill(
-        text, WIDTH, initial_indent=f"{term:<{TERM}}", subsequent_indent=" " * TERM
-    )
-
-
-def _plain(words: Words) -> str:
-    return "".join(run.text for run in words)

@@ -1,6 +1,5 @@
 """``labelkit chemicals``: finding a chemical, and all that is known of it."""
 
-import textwrap
 from collections.abc import Iterator
 from typing import Any
 
@@ -10,6 +9,7 @@ from labelkit.chemistry.display import plain
 from labelkit.chemistry.reactions import pretty
 from labelkit.chemistry.substances import Figure, Substance
 from labelkit.cli.params import answer, in_a_workplace, json_option
+from labelkit.cli.words import WIDE_TERM, WIDTH, fact
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import NoAnswer
 from labelkit.files.entry_table import entry_as_table
@@ -17,9 +17,6 @@ from labelkit.hazards.data import HazardData
 from labelkit.mixing.catalogue import Entry
 
 __all__ = ["command"]
-
-WIDTH = 78
-TERM = 14
 
 
 @click.command("chemicals")
@@ -106,11 +103,7 @@ def _hazard(hazard: HazardData) -> Iterator[str]:
 
 
 def _fact(term: str, text: str) -> str:
-    if not text:
-        return f"{term:<{TERM}}-"
-    return textwrap.fill(
-        text, WIDTH, initial_indent=f"{term:<{TERM}}", subsequent_indent=" " * TERM
-    )
+    return fact(term, text or "-", WIDE_TERM)
 
 
 def _plain_json(items: Any) -> Any:

@@ -16,7 +16,6 @@ from labelkit.cli.workplace import Workplace
 from labelkit.errors import NoAnswer
 from labelkit.mixing.answers import plan_json
 from labelkit.mixing.batch import unacknowledged
-from labelkit.mixing.hazard_text import hazard_text
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.why import why as trace_plan
 
@@ -50,11 +49,10 @@ def command(
     handbook, settings = place.handbook(plan.recipe, lots), place.settings
     traces = trace_plan(plan, handbook, settings) if why else ()
     if as_json:
-        data = plan_json(plan, handbook.catalogue, settings) | changed.as_json()
+        data = plan_json(plan, settings) | changed.as_json()
         answer(data | ({"why": [asdict(trace) for trace in traces]} if why else {}))
     else:
-        words = hazard_text(plan.hazard, handbook, settings)
-        told = plan_as_text(plan, words, handbook.catalogue, settings, changed.said)
+        told = plan_as_text(plan, handbook, settings, changed.said)
         click.echo("\n\n".join([told, *([why_as_text(traces)] if why else [])]))
     refuse_the_deadly(plan)
 

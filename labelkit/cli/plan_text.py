@@ -1,47 +1,50 @@
 """A plan on the terminal: something one would pin to the wall."""
 
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from math import inf
 
 from labelkit.chemistry.display import figures, show_amount
+from labelkit.cli.hazard_block import hazard_block
+from labelkit.cli.words import WIDE_TERM, WIDTH, ends, fact, filled
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.check import Level
 from labelkit.mixing.dates import written
+from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.handling import few_of, handling_for
+from labelkit.mixing.hazard_text import hazard_text, never_with_line
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.said import (
     AID_FULL,
     NBSP,
+    first_words,
     reaction_sentences,
     sum_of_strength,
     uncertainty_sentence,
 )
 from labelkit.mixing.steps_text import step_rows
-from labelkit.mixing.words import CardRow, HazardText
+from labelkit.mixing.words import CardRow
 
 __all__ = ["plan_as_text"]
 
-WIDTH = 78
-TERM = 12
 MARKS = {Level.STOP: "STOP", Level.WARN: "WARN", Level.NOTE: "note"}
 
 
 def plan_as_text(
-    plan: Plan,
-    hazard: HazardText,
-    catalogue: Catalogue,
-    settings: Settings,
-    changes: Sequence[str] = (),
+    plan: Plan, handbook: Handbook, settings: Settings, changes: Sequence[str] = ()
 ) -> str:
     """The plan in words, 78 wide; ``changes`` tells what differs from the recipe."""
+    catalogue = handbook.catalogue
     blocks = [
         _head(plan),
         _steps(step_rows([plan], catalogue, settings)),
-        "\n".join(_fact("Changed", change) for change in changes),
+        "\n".join(fact("Changed", change) for change in changes),
         _facts(plan, catalogue, settings),
-        _hazard(hazard),
+        "\n".join(_hazard(plan, handbook, settings)),
+        "\n".join(_cautions(plan, handbook)),
         _remarks(plan),
-        textwrap.fill(AID_FULL, WIDTH),
+        filled(AID_FULL),
     ]
     return "\n\n".join(block for block in blocks if block).replace(NBSP, " ")
 
@@ -57,7 +60,7 @@ def _head(plan: Plan) -> str:
     strength = sum_of_strength(plan).removesuffix(".")
     if plan.relative_u is not None and strength:
         strength += f" (±{figures_percent(plan.relative_u)} %)"
-    return "\n".join((_ends(title, makes), "=" * WIDTH, _ends(told, strength)))
+    return "\n".join((ends(title, makes), "=" * WIDTH, ends(told, strength)))
 
 
 def figures_percent(relative_u: float) -> str:
@@ -69,11 +72,11 @@ def _steps(rows: Iterable[CardRow]) -> str:
     lines: list[str] = []
     vessel = ""
     for row in rows:
-        if row.vessel != vessel:
-            lines.append(f"     in the {row.vessel}:" if row.vessel else "     back:")
-            vessel = row.vessel
+        if row.vessel and row.vessel != vessel:
+            lines.append(f"     in the {row.vessel}:")
+        vessel = row.vessel
         lines += _step(row)
-    return "\n".join(line for line in lines if line != "     back:")
+    return "\n".join(lines)
 
 
 def _step(row: CardRow) -> list[str]:
@@ -91,7 +94,7 @@ def _step(row: CardRow) -> list[str]:
             f"{number}{what}", WIDTH - 12, subsequent_indent=" " * indent
         )
     else:
-        lines.append(_ends(f"{number}{what}", amount))
+        lines.append(ends(f"{number}{what}", amount))
     if row.detail:
         lines += _wrapped(row.detail, indent)
     return lines
@@ -106,7 +109,7 @@ def _facts(plan: Plan, catalogue: Catalogue, settings: Settings) -> str:
         ("Warms", _warming(plan)),
         ("Keep", _keeping(plan)),
     ]
-    return "\n".join(_fact(term, text) for term, text in facts if text)
+    return "\n".join(fact(term, text) for term, text in facts if text)
 
 
 def _contents(plan: Plan, catalogue: Catalogue) -> str:
@@ -144,41 +147,40 @@ def _keeping(plan: Plan) -> str:
     return f"{where}Mixed {plan.job.on:%Y-%m-%d}: discard after {day}{off}."
 
 
-def _hazard(hazard: HazardText) -> str:
-    if hazard.none_reached:
-        words = "".join(run.text for run in hazard.none_reached)
-        return textwrap.fill(words, WIDTH)
-    pictograms = ", ".join(p.word for p in hazard.pictograms)
-    statements = " ".join(hazard.statements)
-    more = " ".join((hazard.contains, *hazard.open_points)).strip()
-    alert = f"{hazard.alert}. " if hazard.alert else ""
-    text = f"{alert}{statements} {more}"
-    head = f"{hazard.signal}   {pictograms}" if hazard.signal else ""
-    return "\n".join(line for line in (head, textwrap.fill(text, WIDTH)) if line)
+def _hazard(plan: Plan, handbook: Handbook, settings: Settings) -> Iterator[str]:
+    return hazard_block(
+        hazard_text(plan.hazard, handbook, settings, dry=plan.solution.dry),
+        first_words(plan.hazard.p, what="plan"),
+        settings.emergency,
+        never_with_line(plan, handbook),
+    )
+
+
+def _cautions(plan: Plan, handbook: Handbook) -> Iterator[str]:
+    """The few worst of what is not law, as a card has them."""
+    remarks = " ".join(check.text for check in plan.checks)
+    cautions = handling_for(
+        plan,
+        handbook.catalogue,
+        handbook.handling,
+        told=remarks,
+        never_with=never_with_line(plan, handbook),
+    )
+    for caution in few_of(cautions, inf, lambda text: 0):
+        yield fact(caution.kind.card_term, caution.text, WIDE_TERM)
 
 
 def _remarks(plan: Plan) -> str:
     lines = []
     for check in plan.checks:
         where = f" (step {check.step})" if check.step else ""
-        lines.append(_fact(MARKS[check.level], f"{check.text}{where}", TERM))
+        lines.append(fact(MARKS[check.level], f"{check.text}{where}"))
     return "\n".join(lines)
-
-
-def _fact(term: str, text: str, width: int = TERM) -> str:
-    return textwrap.fill(
-        text, WIDTH, initial_indent=f"{term:<{width}}", subsequent_indent=" " * width
-    )
 
 
 def _wrapped(text: str, indent: int) -> list[str]:
     pad = " " * indent
     return textwrap.wrap(text, WIDTH - 12, initial_indent=pad, subsequent_indent=pad)
-
-
-def _ends(left: str, right: str) -> str:
-    gap = WIDTH - len(left) - len(right)
-    return f"{left}{' ' * max(gap, 2)}{right}".rstrip()
 
 
 def _lower(text: str) -> str:

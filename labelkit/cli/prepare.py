@@ -28,7 +28,6 @@ from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput, ShelfError
 from labelkit.mixing.answers import plan_json
 from labelkit.mixing.dilution import Concentration
-from labelkit.mixing.hazard_text import hazard_text
 from labelkit.mixing.preparing import Prepared, prepare
 from labelkit.mixing.routes import Chosen, choose
 from labelkit.mixing.sizing import Wanted, sized
@@ -132,15 +131,13 @@ def _words(given: str | None) -> Sequence[str]:
 
 
 def _as_json(place: Workplace, found: Prepared) -> dict[str, Any]:
-    catalogue = place.handbook(found.plan.recipe).catalogue
-    told = plan_json(found.plan, catalogue, place.settings)
+    told = plan_json(found.plan, place.settings)
     return told | {"route": route_json(found)}
 
 
 def _as_text(place: Workplace, found: Prepared) -> str:
     handbook = place.handbook(found.plan.recipe)
-    words = hazard_text(found.plan.hazard, handbook, place.settings)
-    plan = plan_as_text(found.plan, words, handbook.catalogue, place.settings)
+    plan = plan_as_text(found.plan, handbook, place.settings)
     route = "\n".join(route_lines(found, handbook.catalogue, place.settings))
     head, _, rest = plan.partition("\n\nHolds")
     return f"{head}\n\n{route}\n\nHolds{rest}"

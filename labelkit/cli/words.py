@@ -2,16 +2,20 @@
 
 import textwrap
 
-__all__ = ["WIDTH", "ends", "fact", "filled"]
+__all__ = ["WIDE_TERM", "WIDTH", "ends", "fact", "filled"]
 
 WIDTH = 78
 TERM = 12
+WIDE_TERM = 14
 
 
-def fact(term: str, text: str) -> str:
+def fact(term: str, text: str, width: int = TERM) -> str:
     """A term and what is said of it, wrapped beside it."""
     return textwrap.fill(
-        text, WIDTH, initial_indent=f"{term:<{TERM}}", subsequent_indent=" " * TERM
+        text,
+        WIDTH,
+        initial_indent=f"{term} ".ljust(width),
+        subsequent_indent=" " * width,
     )
 
 

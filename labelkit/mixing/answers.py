@@ -9,7 +9,6 @@ from labelkit.chemistry.reactions import Run
 from labelkit.hazards.mixture import Classification
 from labelkit.mixing.batch import Batch
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.check import Check
 from labelkit.mixing.dates import written
 from labelkit.mixing.doses import Dose
@@ -32,7 +31,7 @@ def number(value: Decimal | float | None) -> float | int | None:
     return int(told) if told.is_integer() else told
 
 
-def plan_json(plan: Plan, catalogue: Catalogue, settings: Settings) -> Json:
+def plan_json(plan: Plan, settings: Settings) -> Json:
     """A plan as JSON."""
     solution, job = plan.solution, plan.job
     return {
@@ -63,9 +62,9 @@ def plan_json(plan: Plan, catalogue: Catalogue, settings: Settings) -> Json:
     }
 
 
-def batch_json(batch: Batch, catalogue: Catalogue, settings: Settings) -> Json:
+def batch_json(batch: Batch, settings: Settings) -> Json:
     """A batch as JSON: its plan worked out from the weights as read, who and when."""
-    return plan_json(batch.plan, catalogue, settings) | {
+    return plan_json(batch.plan, settings) | {
         "batch": batch.number,
         "mixed_on": written(batch.mixed_on),
         "made_by": batch.made_by,

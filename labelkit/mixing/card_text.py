@@ -8,7 +8,7 @@ from math import ceil
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.display import show_amount
 from labelkit.hazards.classify import classify
-from labelkit.hazards.mixture import Ingredient, Mixture
+from labelkit.hazards.mixture import Classification, Ingredient, Mixture
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.caution import Caution
 from labelkit.mixing.handbook import Handbook
@@ -19,6 +19,8 @@ from labelkit.mixing.plan import Plan
 from labelkit.mixing.said import (
     AID_FULL,
     NBSP,
+    bound,
+    capital,
     first_words,
     kept_words,
     reaction_sentences,
@@ -128,7 +130,7 @@ def _block_lines(card: CardText) -> float:
 def _notes(plan: Plan, handbook: Handbook, settings: Settings) -> Iterator[CardNote]:
     notes = plan.recipe.bench_notes
     powders = _powders(plan, handbook, settings)
-    keep_in = f"{_capital(plan.recipe.keep_in)}. " if plan.recipe.keep_in else ""
+    keep_in = f"{capital(plan.recipe.keep_in)}. " if plan.recipe.keep_in else ""
     disposal = notes.disposal or _disposal(settings)
     told: list[tuple[str, Words]] = [
         ("The powders", powders),
@@ -163,23 +165,14 @@ def _disposal(settings: Settings) -> str:
 
 def _powders(plan: Plan, handbook: Handbook, settings: Settings) -> Words:
     """What is weighed may be worse than what it becomes; the worst are named."""
+    worse = list(_worse_powders(plan, handbook, settings.regime))
+    worst = sorted(worse, key=lambda powder: powder[1].signal != "Danger")
     runs: list[Run] = []
-    named = 0
-    told = set(plan.hazard.label_h)
-    for chemical in dict.fromkeys(dose.chemical for dose in plan.job.doses):
-        entry = handbook.catalogue.entries.get(chemical)
-        if entry is None or not entry.hazard.classes:
-            continue
-        pure = Mixture((Ingredient(entry.hazard, Decimal(100)),), solid=True)
-        verdict = classify(pure, settings.regime)
-        new = [code for code in verdict.label_h if code not in told]
-        if not new or named == MOST_POWDERS:
-            continue
-        named += 1
+    for name, verdict in (p for p in worse if p in worst[:MOST_POWDERS]):
         words = hazard_text(verdict, handbook, settings)
         statements = " ".join(words.statements)
         runs += [
-            Run(f"{_capital(entry.substance.name)}: {words.signal}. ", strong=True),
+            Run(f"{capital(name)}: {words.signal}. ", strong=True),
             Run(f"{statements} "),
         ]
     if not runs:
@@ -188,28 +181,35 @@ def _powders(plan: Plan, handbook: Handbook, settings: Settings) -> Words:
     return tuple(run for run in runs if run.text.strip())
 
 
+def _worse_powders(
+    plan: Plan, handbook: Handbook, regime: str
+) -> Iterator[tuple[str, Classification]]:
+    """What is weighed, by name, where it says what the solution does not."""
+    told = set(plan.hazard.label_h)
+    for chemical in dict.fromkeys(dose.chemical for dose in plan.job.doses):
+        entry = handbook.catalogue.entries.get(chemical)
+        if entry is None or not entry.hazard.classes:
+            continue
+        pure = Mixture((Ingredient(entry.hazard, Decimal(100)),), solid=True)
+        verdict = classify(pure, regime)
+        if set(verdict.label_h) - told:
+            yield entry.substance.name, verdict
+
+
 def _column(plan: Plan) -> CardColumn:
     volume_mL = plan.job.volume_mL
     if volume_mL is None:
-        return CardColumn(_bound(show_amount(plan.job.make)), "")
+        return CardColumn(bound(show_amount(plan.job.make)), "")
     quantity = show_amount(Amount(volume_mL, Dimension.VOLUME))
     wanted = volume_mL * ROOM_TO_STIR
     beaker = next((b for b in BEAKERS_mL if b >= wanted), None)
     told = (
         show_amount(Amount(Decimal(beaker), Dimension.VOLUME)) if beaker else "bucket"
     )
-    return CardColumn(_bound(quantity), _bound(told))
+    return CardColumn(bound(quantity), bound(told))
 
 
 def _room(settings: Settings) -> str:
     scan = "Scan for this recipe and its batches." if settings.base_url else ""
     room = f"{settings.room}." if settings.room else ""
     return f"{room} {scan}".strip()
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def _bound(text: str) -> str:
-    return text.replace(" ", NBSP)

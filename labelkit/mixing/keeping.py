@@ -37,7 +37,6 @@ def keep(
     bottles = bottle_texts_for(batch, handbook, settings)
     return freeze(
         batch,
-        handbook.catalogue,
         settings,
         chemicals=chemicals,
         choices=choices,

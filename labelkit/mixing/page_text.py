@@ -36,6 +36,13 @@ from labelkit.mixing.words import (
 
 __all__ = ["page_text_for"]
 
+RULES = {
+    "eu-clp": "the European Union, Regulation (EC) No 1272/2008 (CLP)",
+    "gb-clp": "Great Britain, the retained CLP regulation",
+    "un-ghs": "the United Nations, GHS",
+    "us-hcs": "the United States, 29 CFR 1910.1200 (HCS)",
+}
+
 
 def page_text_for(batch: Batch, handbook: Handbook, settings: Settings) -> PageText:
     """Everything the record page says of a batch, as it was mixed."""
@@ -150,3 +157,4 @@ def _estimates(plan: Plan, catalogue: Catalogue, settings: Settings) -> Iterator
         yield f"Density {figures(density.g_per_mL, 3)} g/mL, {density.source}."
     if plan.warming is not None:
         yield f"Warming: {plan.warming.text}."
+    yield f"Hazards by the rules of {RULES[plan.hazard.regime]}, as read in 2026."

@@ -9,7 +9,6 @@ from labelkit.errors import ShelfError
 from labelkit.mixing.answers import batch_json
 from labelkit.mixing.batch import Batch
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.dates import Day, written
 from labelkit.mixing.doses import Stock
 from labelkit.mixing.ledger import Ledger
@@ -32,7 +31,6 @@ FORMAT = 1
 
 def freeze(
     batch: Batch,
-    catalogue: Catalogue,
     settings: Settings,
     *,
     chemicals: Sequence[Mapping[str, Any]],
@@ -45,7 +43,6 @@ def freeze(
 
     Args:
         batch: worked out from the weights as read.
-        catalogue: the chemicals.
         settings: of the bench.
         chemicals: the entries it used, as tables.
         choices: which form each unclear word of the recipe was settled to mean.
@@ -66,7 +63,7 @@ def freeze(
             "choices": dict(choices),
         },
         "chemicals": to_plain(chemicals),
-        "answer": batch_json(batch, catalogue, settings),
+        "answer": batch_json(batch, settings),
         "ledger": to_plain(plan.solution.ledger),
         "volume_mL": to_plain(plan.job.volume_mL),
         "words": {

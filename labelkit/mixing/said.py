@@ -17,6 +17,8 @@ __all__ = [
     "AID_FULL",
     "FIRST_WORDS_READ_OUT",
     "NBSP",
+    "bound",
+    "capital",
     "contents_words",
     "first_words",
     "kept_words",
@@ -41,6 +43,16 @@ SAY_SWALLOWED = ("P301", "P330")
 SAY_EYES = ("P305",)
 
 
+def bound(text: str) -> str:
+    """The text with spaces at which no line breaks."""
+    return text.replace(" ", NBSP)
+
+
+def capital(text: str) -> str:
+    """The text with a capital first letter."""
+    return text[:1].upper() + text[1:]
+
+
 def strength_lines(plan: Plan) -> tuple[str, ...]:
     """``50 g/L`` and ``5 % w/v``: the strength in figures, () where there is none."""
     strength = plan.solution.strength
@@ -48,11 +60,11 @@ def strength_lines(plan: Plan) -> tuple[str, ...]:
         return ()
     if strength.g_per_L is None:
         percent = strength.percent_ww
-        return (_bound(f"{figures(percent, 3)} % w/w"),) if percent else ()
+        return (bound(f"{figures(percent, 3)} % w/w"),) if percent else ()
     g_per_L = strength.g_per_L
     return (
-        _bound(f"{_told(g_per_L)} g/L"),
-        _bound(f"{_told(g_per_L / 10)} % w/v"),
+        bound(f"{_told(g_per_L)} g/L"),
+        bound(f"{_told(g_per_L / 10)} % w/v"),
     )
 
 
@@ -104,7 +116,7 @@ def kept_words(plan: Plan) -> str:
     lasts = plan.recipe.lasts
     if lasts is None:
         return "No discard date known: test before use."
-    return f"Keeps {_bound(show_duration(lasts))}."
+    return f"Keeps {bound(show_duration(lasts))}."
 
 
 def reaction_sentences(plan: Plan, catalogue: Catalogue) -> tuple[str, ...]:
@@ -179,7 +191,7 @@ def _listed(
         runs += [
             Run(f"{between}", strong=False),
             Run(name, strong=strong),
-            Run(f"{rest}{NBSP}{figure}{_bound(last)}{end}"),
+            Run(f"{rest}{NBSP}{figure}{bound(last)}{end}"),
         ]
     return tuple(run for run in runs if run.text)
 
@@ -190,7 +202,3 @@ def _told(value: Decimal) -> str:
     if value < LEAST_TOLD:
         return figures(value, 2)
     return plain(value.quantize(step, rounding=ROUND_HALF_UP))
-
-
-def _bound(text: str) -> str:
-    return text.replace(" ", NBSP)

@@ -9,7 +9,7 @@ from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.doses import WATER, Dose
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.recipe import Step
-from labelkit.mixing.said import NBSP
+from labelkit.mixing.said import NBSP, bound, capital
 from labelkit.mixing.shown import shown_dose, shown_quantity
 from labelkit.mixing.words import CardAmount, CardRow, Run, Words
 
@@ -33,7 +33,7 @@ def what_is_added(dose: Dose, plan: Plan, catalogue: Catalogue) -> str:
     if dose.chemical.startswith("recipe:"):
         stock = plan.job.stocks[dose.chemical.removeprefix("recipe:")]
         return f"{stock.title} {stock.part}".strip()
-    return _capital(catalogue.substance(dose.chemical).name)
+    return capital(catalogue.substance(dose.chemical).name)
 
 
 def _row(
@@ -49,7 +49,7 @@ def _row(
     if step.pour is not None:
         kind, what, detail = "pour", f"Pour in the {step.pour}", step.text
     elif step.cool_to_C is not None:
-        what = f"Cool to {_bound(show_temperature_C(step.cool_to_C))}"
+        what = f"Cool to {bound(show_temperature_C(step.cool_to_C))}"
         detail = step.text
     return CardRow(
         kind,
@@ -71,7 +71,7 @@ def _adding(
     dose = doses[0]
     assert dose is not None
     amounts = tuple(
-        CardAmount(_bound(shown_dose(d, settings))) for d in doses if d is not None
+        CardAmount(bound(shown_dose(d, settings))) for d in doses if d is not None
     )
     return CardRow(
         "step",
@@ -86,7 +86,7 @@ def _adding(
 
 def _what(dose: Dose, plan: Plan, catalogue: Catalogue) -> Words:
     told = what_is_added(dose, plan, catalogue)
-    at = "" if dose.at_C is None else f", {_bound(show_temperature_C(dose.at_C))}"
+    at = "" if dose.at_C is None else f", {bound(show_temperature_C(dose.at_C))}"
     return (Run(f"{told}{at}", strong=True),)
 
 
@@ -100,7 +100,7 @@ def _detail(step: Step, dose: Dose) -> str:
 
 def _filling(step: Step, plans: Sequence[Plan], settings: Settings) -> CardRow:
     amounts = tuple(
-        CardAmount(_bound(shown_quantity(plan.job, settings))) for plan in plans
+        CardAmount(bound(shown_quantity(plan.job, settings))) for plan in plans
     )
     water = _water_of(plans[0])
     what = (Run(f"Fill with {water} ", strong=True), Run("up to", strong=True))
@@ -119,17 +119,9 @@ def _water_of(plan: Plan) -> str:
 def _with_wait(text: str, step: Step) -> str:
     if step.wait is None:
         return text
-    wait = f"Wait {_bound(show_duration(step.wait))}."
+    wait = f"Wait {bound(show_duration(step.wait))}."
     return f"{text} {wait}".strip()
 
 
 def _dose_of(plan: Plan, step: int) -> Dose | None:
     return next((dose for dose in plan.job.doses if dose.step == step), None)
-
-
-def _capital(name: str) -> str:
-    return name[:1].upper() + name[1:]
-
-
-def _bound(text: str) -> str:
-    return text.replace(" ", NBSP)

@@ -44,9 +44,7 @@ class Weighing:
     fine_enough: bool
 
 
-def weighings(
-    doses: tuple[Dose, ...], catalogue: Catalogue, settings: Settings
-) -> tuple[Weighing, ...]:
+def weighings(doses: tuple[Dose, ...], settings: Settings) -> tuple[Weighing, ...]:
     """How well each dose is known, in the order of the doses."""
     return tuple(_weighing(dose, settings) for dose in doses)
 

@@ -98,7 +98,7 @@ def work_out(job: Job, handbook: Handbook, settings: Settings) -> Plan:
         job,
         moments,
         solution,
-        weighings(job.doses, catalogue, settings),
+        weighings(job.doses, settings),
         relative_u,
         headline,
         part_mark(job.recipe, handbook.parts),

@@ -108,7 +108,6 @@ def choose(
         return layout_named(preferred, own)
     known = sorted({*built_in(), *own}, key=by_size)
     made_for_it = [layout for layout in known if _is_made_for(layout, text)]
-    made_for_it.sort(key=lambda found: not found.first)
     for layout in (*made_for_it, *known):
         if _carries(text, layout, profile):
             return layout

@@ -35,7 +35,7 @@ _NO_TYPE = frozenset({"code", "rule", "part", "tally", "scale"})
 _TOP = {
     "name", "size", "margin", "floor", "for", "keeps_rows", "largest_symbol", "box",
 }  # fmt: skip
-_FOR = {"only", "chosen", "up_to_mL", "first"}
+_FOR = {"only", "chosen", "up_to_mL"}
 _BOX = {
     "shows", "words", "at", "size", "text", "others", "label", "arranged", "align",
     "when", "signal", "repeats", "line", "inset", "gap", "split", "unless_named",
@@ -102,8 +102,6 @@ def _for_faults(bottles: Any) -> Iterator[Fault]:
         yield from _when_faults(key, bottles.get(key, []))
     if not _number(bottles.get("up_to_mL", 0)):
         yield Fault("up_to_mL", f"is {bottles['up_to_mL']!r}", "Write a number of mL.")
-    if not isinstance(bottles.get("first", False), bool):
-        yield Fault("first", f"is {bottles['first']!r}", "Write true or false.")
 
 
 def _box_faults(box: Table) -> Iterator[Fault]:

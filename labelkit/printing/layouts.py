@@ -113,7 +113,6 @@ class Layout:
         chosen: what a bottle must be for it to be taken without being named.
         up_to_mL: the largest bottle it is taken for without being named [mL].
         keeps_rows: how many of write-in row and tally may not give way.
-        first: it is taken before smaller ones that are made for the bottle too.
         largest_symbol_mm: pictograms grow up to this side where there is room [mm].
     """
 
@@ -127,7 +126,6 @@ class Layout:
     chosen: tuple[str, ...] = ()
     up_to_mL: float = float("inf")
     keeps_rows: int = 0
-    first: bool = False
     largest_symbol_mm: float = 0.0
 
     @property
@@ -226,7 +224,6 @@ def _layout(data: Mapping[str, Any]) -> Layout:
         chosen=tuple(bottles.get("chosen", ())),
         up_to_mL=float(bottles.get("up_to_mL", "inf")),
         keeps_rows=int(data.get("keeps_rows", 0)),
-        first=bool(bottles.get("first", False)),
         largest_symbol_mm=float(data.get("largest_symbol", 0.0)),
     )
 

@@ -77,8 +77,7 @@ class Room:
 
     def answer(self, text: str, make: str | None = None) -> dict[str, Any]:
         """The plan as ``labelkit plan --json`` tells it."""
-        plan = self.plan(text, make)
-        return plan_json(plan, self.handbook(plan.recipe).catalogue, self.settings)
+        return plan_json(self.plan(text, make), self.settings)
 
     def stock(self, text: str, name: str) -> Stock:
         return replace(as_stock(self.plan(text)), name=name)

@@ -95,7 +95,7 @@ def test_five_percent_is_the_limit_of_a_weighing(
     ("lye", "borax_may_limit"),
     [
         # 17.3 g of borax take 3.6287 g of lye. 3.53 g leave 2.8 % over, 3.51 g leave
-        # 3.4 %; the ratio is known to 1.44 % (both weighings, both assays): 2 u = 2.9 %.
+        # 3.4 %; the ratio is known to 1.44 % (weighings and assays): 2 u = 2.9 %.
         ("3.53 g", True),
         ("3.51 g", False),
     ],

@@ -52,6 +52,7 @@ def changed(text: str, old: str, new: str) -> str:
         ("tall", 74, 105, 3.6),
         ("wrap-low", 148, 52, 3),
         ("wrap", 148, 74, 3.6),
+        ("tall-wide", 105, 74, 3.6),
         # A6 and A5, cut on the halves of A4: ink stays 6 inside, section 9.
         ("large", 105, 148, 6),
         ("large-wide", 148, 105, 6),
@@ -67,12 +68,13 @@ def test_a_built_in_layout_has_the_size_of_its_name(
 
 def test_the_built_in_layouts_come_smallest_first() -> None:
     assert [layout.name for layout in built_in()] == [
-        "small", "wrap-low", "tall", "wrap", "large", "large-wide", "drum",
+        "small", "wrap-low", "tall", "tall-wide", "wrap", "large", "large-wide", "drum",
     ]  # fmt: skip
 
 
 def test_an_unknown_layout_is_refused_with_those_there_are() -> None:
-    with pytest.raises(Unknown, match=r"'huge'.*small, wrap-low, tall, wrap"):
+    known = "small, wrap-low, tall, tall-wide, wrap"
+    with pytest.raises(Unknown, match=f"'huge'.*{known}"):
         layout_named("huge")
 
 
@@ -93,6 +95,7 @@ def test_a_layout_of_the_bench_is_found_by_its_name(tmp_path: Path) -> None:
         ('for    = { chosen = ["no part"], up_to_mL = 500 }', "for = 1", "for: is 1"),
         ('name   = "tall"', 'name   = ""', "name: is missing"),
         ("margin = 3.6", "margin = 3.6\nkeeps_rows = 0.5", "keeps_rows: is 0.5"),
+        ("margin = 3.6", "margin = 3.6\nlargest_symbol = 9", "largest_symbol: is 9"),
         (
             "size   = [74, 105]",
             "size   = [74, 105]\ndepth = 3",
@@ -126,6 +129,7 @@ text  = [8, 6.6]
         ("[66.8, 0]", '[66.8, 0]\nalign = "middle"', "align: is 'middle'."),
         ("[66.8, 0]", '[66.8, 0]\nwhen = ["hot"]', "when: is ['hot']."),
         ("[66.8, 0]", "[66.8, 0]\nfills = 1", "fills: is 1. Write true or false."),
+        ("[66.8, 0]", "[66.8, 0]\nfull_aid = 1", "full_aid: is 1. Write true"),
         ("[66.8, 0]", "[66.8, 0]\nline = -1", "line: is -1. Write a number."),
         ("[66.8, 0]", "[66.8, 0]\nothers = [6]", "others: is [6]. Write sizes from"),
         ("[66.8, 0]", "[66.8, 0]\nsignal = [19, 11]", "signal: goes down to 11 pt."),
