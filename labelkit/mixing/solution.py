@@ -19,6 +19,8 @@ from labelkit.mixing.ledger import Ledger, Line, react
 __all__ = ["Content", "Density", "Solution", "Strength", "make_solution"]
 
 NOTHING = Decimal(0)
+# Isopropyl alcohol, the lightest there is here: 0.785 g/mL at 20 degC (CRC Handbook).
+LIGHTEST_SPIRIT = Decimal("0.785")
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,10 +115,16 @@ class Solution:
     def _whole_for_hazards(self, catalogue: Catalogue) -> Decimal:
         if self.weighed_whole or self.volume_mL is None:
             return self.ledger.mass_g
-        density = self.density.g_per_mL if self.density else Decimal(1)
+        density = self.density.g_per_mL if self.density else self._lightest(catalogue)
         if self.density is None or self.density.source != "measured":
             density = min(density, Decimal(1))
         return max(self.volume_mL * density, self._without_water_g(catalogue))
+
+    def _lightest(self, catalogue: Catalogue) -> Decimal:
+        """What a solution of unknown density weighs at least [g/mL]."""
+        held = (catalogue.substance(c) for c in self.ledger.lines)
+        spirit = any("alcohol" in substance.tags for substance in held)
+        return LIGHTEST_SPIRIT if spirit else Decimal(1)
 
     def _without_water_g(self, catalogue: Catalogue) -> Decimal:
         """What the jars and the reactions brought [g]: the whole weighs no less."""

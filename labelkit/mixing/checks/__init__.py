@@ -8,6 +8,7 @@ from labelkit.mixing.checks.acid_order import check_acid_order
 from labelkit.mixing.checks.assay import check_assay
 from labelkit.mixing.checks.caustic import check_caustic
 from labelkit.mixing.checks.container import check_container
+from labelkit.mixing.checks.density import check_density
 from labelkit.mixing.checks.expired_stock import check_expired_stock
 from labelkit.mixing.checks.hygroscopic import check_hygroscopic
 from labelkit.mixing.checks.incompatible import check_incompatible
@@ -44,6 +45,7 @@ CHECKS: tuple[Callable[[Plan, Handbook, Settings], Iterable[Check]], ...] = (
     check_near_limit,
     check_look_alike,
     check_restricted,
+    check_density,
 )
 
 
