@@ -201,7 +201,7 @@ def test_the_rules_a_chemical_stands_in_follow_from_its_tags(chemical: str) -> N
 @pytest.mark.parametrize(
     ("chemical", "percents"),
     [
-        # the same transcription of the CRC table as the first forms, 98th ed. [% w/w]
+        # the same copy of the CRC table as the first forms, 98th ed. [% w/w]
         ("potassium-bicarbonate", {0: "18.62", 20: "24.92", 70: "40.45"}),
         ("potassium-sulfite-anhydrous", {0: "51.3", 20: "51.49", 100: "53.06"}),
         ("potassium-acetate", {0: "68.4", 20: "72.09", 100: "80.55"}),
