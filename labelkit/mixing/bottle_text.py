@@ -1,5 +1,6 @@
 """The words of a bottle's label, from a batch worked out from the weights as read."""
 
+from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 
@@ -21,7 +22,7 @@ from labelkit.mixing.said import (
     first_words,
     strength_lines,
 )
-from labelkit.mixing.words import BottleText, Headline, Run, Tally
+from labelkit.mixing.words import BottleText, HazardText, Headline, Run, Tally
 
 __all__ = ["MOST_BOXES", "bottle_texts_for", "discard_words", "made_words", "use_words"]
 
@@ -100,7 +101,9 @@ def _bottle_text(
         by=by,
         discard_label=discard_label,
         discard=discard,
-        hazard=hazard_text(plan.hazard, handbook, settings, dry=plan.solution.dry),
+        hazard=_with_warnings(
+            hazard_text(plan.hazard, handbook, settings, dry=plan.solution.dry), batch
+        ),
         first_words=first_words(plan.hazard.p),
         never_with=never_with_line(plan, handbook),
         aid=AID,
@@ -117,6 +120,17 @@ def _bottle_text(
         write_in=bool(plan.recipe.keeps_opened or plan.recipe.keeps_part_full),
         tally=_tally(plan, volume_mL),
     )
+
+
+def _with_warnings(hazard: HazardText, batch: Batch) -> HazardText:
+    """The hazard block, with the deadly remarks in spite of which it was mixed."""
+    if not batch.acknowledged:
+        return hazard
+    said = f"Mixed in spite of a warning: {', '.join(batch.acknowledged)}."
+    if hazard.none_reached:
+        run = Run(f" {said}", strong=True)
+        return replace(hazard, none_reached=(*hazard.none_reached, run))
+    return replace(hazard, open_points=(*hazard.open_points, said))
 
 
 def _headline(plan: Plan, volume_mL: Decimal, handbook: Handbook) -> Headline:

@@ -94,6 +94,9 @@ def test_what_is_acknowledged_is_recorded_and_told(bench: Path, run: Run) -> Non
     batch = mixed(run("mix", "deadly", "--acknowledge", "incompatible", "--json"))
     assert batch["acknowledged"] == ["incompatible"]
     assert "Do not mix: household bleach" in run("show", batch["batch"]).out
+    (label,) = labels(bench)
+    words = " ".join(PdfReader(label).pages[0].extract_text().split())
+    assert "Mixed in spite of a warning: incompatible." in words
 
 
 def test_another_code_acknowledges_nothing(bench: Path, run: Run) -> None:
