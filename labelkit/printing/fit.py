@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from math import inf
 
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.words import BottleText
@@ -35,6 +36,10 @@ from labelkit.printing.said import missing
 __all__ = ["Placement", "choose", "fit"]
 
 _SLACK_MM = 1e-6
+# On a small bottle a layout made for it is taken only up to this many times the area of
+# the smallest that carries everything; ours.
+_WORTH_BEING_MADE_FOR = 1.5
+_BIG_BOTTLE_mL = 1000.0
 _FIGURE = re.compile(r"[1-9]")
 _SIGN = re.compile(r"[0-9A-Z]")
 _WHAT_IT_IS_FOR = {
@@ -107,10 +112,14 @@ def choose(
     if preferred:
         return layout_named(preferred, own)
     known = sorted({*built_in(), *own}, key=by_size)
-    made_for_it = [layout for layout in known if _is_made_for(layout, text)]
-    for layout in (*made_for_it, *known):
-        if _carries(text, layout, profile):
-            return layout
+    carrying = (layout for layout in known if _carries(text, layout, profile))
+    smallest = next(carrying, None)
+    if smallest is not None:
+        small_bottle = float(text.volume_mL) < _BIG_BOTTLE_mL
+        most = smallest.area * _WORTH_BEING_MADE_FOR if small_bottle else inf
+        fitting = (layout for layout in known if layout.area <= most)
+        made_for_it = (layout for layout in fitting if _is_made_for(layout, text))
+        return next((f for f in made_for_it if _carries(text, f, profile)), smallest)
     raise Misfit(
         f"no layout carries '{text.name}' on a bottle of {text.volume_mL:f} mL",
         remedy=_SHORTEN,

@@ -265,3 +265,10 @@ def test_a_bottle_that_was_discarded_is_told_and_recorded(run: Run) -> None:
     bath = mixed(run("mix", "pyro-working", "--stock", f"pyro-a={gone}", "--json"))
     told = [c["text"] for c in bath["checks"] if c["code"] == "expired-stock"]
     assert told == [f"Pyrogallol ({gone}) was discarded: is this the right bottle?"]
+
+
+def test_a_small_bottle_gets_no_label_for_a_large_one(bench: Path, run: Run) -> None:
+    mixed(run("mix", "blueprint-a", "--json"))
+    (label,) = labels(bench)
+    width, height = PdfReader(label).pages[0].mediabox[2:]
+    assert (round(width / 72 * 25.4), round(height / 72 * 25.4)) == (74, 105)
