@@ -1,14 +1,13 @@
-"""What an address asks for, and the answer to it; knows nothing of HTTP libraries."""
-
-from dataclasses import dataclass
+"""The pages that are read: what an address asks for, and the answer to it."""
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import BadInput, ShelfError, Unknown
 from labelkit.mixing.numbers import read_number
 from labelkit.pages.addresses import FRONT, UNKNOWN
+from labelkit.pages.asked import Answer, Asked
 from labelkit.pages.site import Site
 
-__all__ = ["Answer", "answer"]
+__all__ = ["answer"]
 
 _LONGEST_PATH = 1000
 _LONGEST_NUMBER = 40
@@ -22,17 +21,9 @@ _SHELF_GONE = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """A page with its HTTP status (RFC 9110, 15)."""
-
-    status: int
-    body: bytes
-
-
-def answer(site: Site, path: str) -> Answer:
-    """The answer to the path of an address, decoded, without its leading slash."""
-    root = "../" * path.count("/")
+def answer(site: Site, asked: Asked) -> Answer:
+    """The page that is asked for, or the one that says what is wrong."""
+    path, root = asked.path, asked.root
     if len(path) > _LONGEST_PATH or any(c < _SPACE or c == _DELETE for c in path):
         return Answer(400, site.trouble(None, "No such address", _UNREADABLE))
     try:

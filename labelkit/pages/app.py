@@ -5,7 +5,8 @@ from werkzeug.exceptions import HTTPException, NotFound
 
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.ports import CardBook, Shelf
-from labelkit.pages.answering import Answer, answer
+from labelkit.pages.answering import answer
+from labelkit.pages.asked import Answer, Asked
 from labelkit.pages.renderer import policy
 from labelkit.pages.site import Site
 
@@ -37,7 +38,7 @@ def create_app(shelf: Shelf, cards: CardBook, settings: Settings) -> Flask:
     def show(_: NotFound) -> Response:
         if request.method not in _READING:
             return _response(_trouble(site, 405))
-        return _response(answer(site, request.path.removeprefix("/")))
+        return _response(answer(site, Asked(request.path.removeprefix("/"))))
 
     def tell(error: HTTPException) -> Response:
         return _response(_trouble(site, error.code or 500))

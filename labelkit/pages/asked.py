@@ -1,0 +1,67 @@
+"""What a browser asks for and what it is answered; knows nothing of HTTP libraries."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Protocol
+
+__all__ = ["Answer", "Asked", "Part"]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question.
+
+    Attributes:
+        path: of the address, decoded, without its leading slash.
+        query: the first value of each name after the question mark.
+        form: what was sent, every value of each name.
+        token: must come back in the field ``token`` of every form.
+        may_write: whether who asks may change something: asked from this machine, or
+            the PIN was given.
+    """
+
+    path: str
+    query: Mapping[str, str] = field(default_factory=dict)
+    form: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    token: str = ""
+    may_write: bool = False
+
+    @property
+    def root(self) -> str:
+        """The way from this page back to the front: ``../`` for each step."""
+        return "../" * self.path.count("/")
+
+    def sent(self, name: str) -> str:
+        """The first value sent for a name, without white around it; "" for none."""
+        values = self.form.get(name, ())
+        return values[0].strip() if values else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A page or file with its HTTP status (RFC 9110, 15).
+
+    Attributes:
+        location: where to look instead, after something was written (status 303).
+        file_name: under which a browser keeps it; "" for a page.
+    """
+
+    status: int
+    body: bytes = b""
+    mimetype: str = "text/html"
+    location: str = ""
+    file_name: str = ""
+
+
+class Part(Protocol):
+    """A part of the site that takes forms, such as planning or the log."""
+
+    @property
+    def heads(self) -> frozenset[str]:
+        """The first words of its paths, in upper case."""
+
+    def get(self, asked: Asked) -> Answer:
+        """A page, read only; whoever asks may see it."""
+
+    def post(self, asked: Asked) -> Answer:
+        """Do what a form asks; called where ``may_write``, with the right token."""

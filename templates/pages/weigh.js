@@ -1,0 +1,1 @@
+// Weighing at the sink.
