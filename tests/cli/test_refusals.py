@@ -132,6 +132,27 @@ REFUSED = {
         "try.toml, step 3, make_up_to: 110 g go in, more than the 100 g it is made up "
         "to. Take less water at the start, or make more.",
     ),
+    "more than is ever mixed": (
+        HEAD + WATER + add("metol", "1e308 g"),
+        "try.toml, step 2, amount: '1e308 g' is more than is ever mixed. "
+        "Write at most 1000 kg.",
+    ),
+    "hotter than water gets": (
+        HEAD + WATER + 'at = "300 degC"\n',
+        "try.toml, step 1, at: '300 degC' is no temperature for mixing. "
+        "Write one from -20 to 100 degC.",
+    ),
+    "purer than pure": (
+        HEAD + WATER + add("metol", "5 g") + 'assay = "130 %"\n',
+        "try.toml, step 2, assay: '130 %' is more than there can be. Write at most "
+        "100 %; a hydrate that has dried out is over 100 % of itself: name the drier "
+        "form instead.",
+    ),
+    "a ratio of one part": (
+        HEAD + WATER + '[use]\nratio = "9"\n',
+        "try.toml, use, ratio: '9' is a ratio of one part. "
+        "Write the parts joined by +, such as 1+9.",
+    ),
 }
 
 
@@ -170,6 +191,21 @@ def test_a_card_is_refused_where_its_recipe_is(written: Path, run: Run) -> None:
     assert not (written / "prints").exists()
 
 
+def test_every_fault_of_a_file_is_told_at_once(bench: Path, run: Run) -> None:
+    faulty = 'makes = "1 x"\nkeeps = "soon"\n'
+    text = faulty + add("metol", "5") + add("metol", "1,000 g")
+    (bench / "recipes" / "try.toml").write_text(text, encoding="utf-8")
+    answer = run("plan", "try")
+    places = {line.split(": ")[0] for line in answer.err.strip().splitlines()}
+    assert places == {
+        "try.toml, title",
+        "try.toml, makes",
+        "try.toml, keeps",
+        "try.toml, step 1, amount",
+        "try.toml, step 2, amount",
+    }
+
+
 def test_an_unknown_chemical_is_refused_with_what_is_near_it(
     bench: Path, run: Run
 ) -> None:
@@ -191,6 +227,17 @@ TYPED = {
     ("mix", "plain-fixer", "--weighed", "3=nan g"): (
         "--weighed 3: 'nan g' does not start with a number. "
         "Write a number and its unit."
+    ),
+    ("mix", "plain-fixer", "--weighed", "99=10g"): (
+        "--weighed: no step adds '99'. Name one of: 1 (water), 2 "
+        "(sodium-sulfite-anhydrous), 3 (sodium-thiosulfate-pentahydrate)."
+    ),
+    ("mix", "plain-fixer", "--weighed", "10g"): (
+        "--weighed: '10g' has no '='. "
+        "Write STEP=AMOUNT, such as 2=17.4g or borax-decahydrate=17.4g."
+    ),
+    ("plan", "plain-fixer", "--make", "5 x"): (
+        f"--make: '5 x' has an unknown unit. {UNITS}"
     ),
     ("mix", "plain-fixer", "--into", "3x1 L"): (
         "--into: '3x1 L' is 3 L of bottles for 1 L. "
@@ -379,3 +426,49 @@ def test_a_print_that_cannot_be_written_is_said_so(bench: Path, run: Run) -> Non
     assert answer.code == 2
     assert "cannot be written: " in answer.err
     assert answer.err.endswith("Name another file with -o, or free the folder.\n")
+
+
+@pytest.mark.parametrize(
+    "content",
+    [b"not a database at all, but long enough to look at", b"SQLite format 3\0"],
+)
+def test_a_shelf_that_is_none_is_left_as_it_is(
+    content: bytes, bench: Path, run: Run
+) -> None:
+    shelf = bench / "shelf.sqlite3"
+    shelf.write_bytes(content)
+    answer = run("mix", "plain-fixer")
+    assert answer.code == 2
+    assert "shelf.sqlite3" in answer.err
+    assert shelf.read_bytes() == content
+    assert not (bench / "prints").exists()
+
+
+def test_a_batch_is_kept_even_where_its_label_cannot_be_written(
+    bench: Path, run: Run
+) -> None:
+    (bench / "prints").write_text("a file where a folder should be", encoding="utf-8")
+    answer = run("mix", "plain-fixer")
+    assert answer.code == 0
+    assert "The batch is kept. Print it with: labelkit label " in answer.out
+    assert len(run("shelf").out.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize("command", ["demo", "init"])
+def test_a_folder_that_cannot_be_written_is_said_so(
+    command: str, tmp_path: Path, run: Run
+) -> None:
+    (tmp_path / "file").write_text("in the way", encoding="utf-8")
+    answer = run(command, tmp_path / "file" / "below")
+    assert answer.code == 2
+    assert "below" in answer.err
+    assert len(answer.err.strip().splitlines()) == 1
+
+
+def test_pages_cannot_be_published_below_a_file(
+    bench: Path, tmp_path: Path, run: Run
+) -> None:
+    (tmp_path / "file").write_text("in the way", encoding="utf-8")
+    answer = run("publish", tmp_path / "file" / "pages")
+    assert answer.code == 2
+    assert len(answer.err.strip().splitlines()) == 1
