@@ -8,10 +8,11 @@ from pathlib import Path
 
 import click
 
+from labelkit.cli.card_prints import CardOrder, card_pdf
 from labelkit.cli.cards import Cards
 from labelkit.cli.keeping import keep_batch, print_labels
 from labelkit.cli.order import MixOrder, as_it_was_read, batch_of
-from labelkit.cli.prints import card_pdf, write
+from labelkit.cli.prints import write
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import ShelfError
 from labelkit.mixing.batch import readings_from
@@ -123,7 +124,7 @@ def _order(on: datetime, into: str | None) -> MixOrder:
 def _print_cards(place: Workplace) -> Path:
     cards = Cards(place)
     path = place.the_bench().prints / "cards.pdf"
-    pdf = card_pdf(place, [cards.card(name) for name in READ], "a5")
+    pdf = card_pdf(place, [cards.card(name) for name in READ], CardOrder())
     write(path, pdf)
     return path
 

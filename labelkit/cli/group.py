@@ -27,6 +27,7 @@ COMMANDS = {
     "mix": "Record what was really weighed, and print the bottle labels.",
     "label": "Print the labels of a batch again.",
     "card": "Print mixing cards.",
+    "workshop": "Print the pack of a workshop: cover, cards, weighing-out sheets.",
     "shelf": "List what stands on the shelf.",
     "show": "Show one batch whole; a scanned address is understood.",
     "log": "Write down what happened to a bottle.",

@@ -172,13 +172,18 @@ def _powders(plan: Plan, handbook: Handbook, settings: Settings) -> Words:
         words = hazard_text(verdict, handbook, settings)
         statements = " ".join(words.statements)
         runs += [
-            Run(f"{capital(name)}: {words.signal}. ", strong=True),
+            Run(f"{capital(name)}: {_stopped(words.signal)}", strong=True),
             Run(f"{statements} "),
         ]
     if not runs:
         return ()
     runs.append(Run("Gloves and goggles before the jar is opened; no dust."))
     return tuple(run for run in runs if run.text.strip())
+
+
+def _stopped(signal: str) -> str:
+    """``DANGER. ``, or nothing where a class has no signal word."""
+    return f"{signal}. " if signal else ""
 
 
 def _worse_powders(

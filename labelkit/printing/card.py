@@ -16,6 +16,9 @@ from labelkit.printing.symbols import SymbolStyle
 
 __all__ = ["place_card"]
 
+# What no other card mends: the field, and what it is called in the recipe.
+_SHORTER = {"name": "title", "goes_with": "ratio", "emergency": "emergency number"}
+
 
 def place_card(
     text: CardText, *, layout: CardLayout, settings: Settings
@@ -33,7 +36,7 @@ def place_card(
     try:
         return _place(text, layout, settings)
     except Misfit as misfit:
-        remedy = _remedy(text, layout, settings)
+        remedy = _remedy(text, layout, settings, misfit.faults[0].place)
         raise Misfit.of(
             Fault(fault.place, fault.problem, remedy).at(f"card {layout.key}")
             for fault in misfit.faults
@@ -54,7 +57,7 @@ def _style(word_pt: float, settings: Settings) -> SymbolStyle:
     return SymbolStyle(frame, settings.draws_keyline and not settings.mono, word_pt)
 
 
-def _remedy(text: CardText, layout: CardLayout, settings: Settings) -> str:
+def _remedy(text: CardText, layout: CardLayout, settings: Settings, field: str) -> str:
     """What a person can do: fewer batch sizes, else a larger card, else two cards."""
 
     def fits(told: CardText, on: CardLayout) -> bool:
@@ -67,7 +70,12 @@ def _remedy(text: CardText, layout: CardLayout, settings: Settings) -> str:
     for found in (_fewer(text, layout, fits), _larger(text, layout, fits)):
         if found:
             return found
-    return "Make two cards: give a part of the steps a recipe of their own."
+    if field in _SHORTER:
+        return f"Write a shorter {_SHORTER[field]}."
+    return (
+        "Make two cards: give a part of the steps a recipe of their own; or print "
+        "--weigh-out, which takes as many pages as it needs."
+    )
 
 
 _Fits = Callable[[CardText, CardLayout], bool]

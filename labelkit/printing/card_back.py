@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from labelkit.errors import Misfit
 from labelkit.mixing.words import CardNote, CardText, Run
 from labelkit.printing.boxes import Bar, Box, Code, Page, Text
+from labelkit.printing.card_aside import place_aside
 from labelkit.printing.card_columns import HAIRLINE
 from labelkit.printing.card_front import place_card_foot
 from labelkit.printing.card_hazard import (
@@ -37,14 +38,22 @@ def place_back(text: CardText, layout: CardLayout, style: SymbolStyle) -> Page:
     Raises:
         Misfit: naming what does not fit.
     """
-    bottom, low = _lower(text, layout)
     boxes = (
         *_upper(text, layout),
-        *_middle(text, layout, style, low),
-        *bottom,
+        *_between(text, layout, style),
         *place_card_foot(text, layout, "back"),
     )
     return Page(layout.width, layout.height, boxes, f"{text.name}, card, back")
+
+
+def _between(text: CardText, layout: CardLayout, style: SymbolStyle) -> Iterator[Box]:
+    """What stands between the name and the foot."""
+    if "aside" in layout.back:
+        yield from place_aside(text, layout, style)
+        return
+    bottom, low = _lower(text, layout)
+    yield from _middle(text, layout, style, low)
+    yield from bottom
 
 
 def _upper(text: CardText, layout: CardLayout) -> Iterator[Box]:
@@ -60,8 +69,8 @@ def _upper(text: CardText, layout: CardLayout) -> Iterator[Box]:
     if spot is not None and text.revision:
         pieces = ((text.revision, "regular", spot.pt),)
         yield one_line("revision", pieces, x=spot.x, baseline=spot.y, align="right")
-    rule = layout.back.get("rule")
-    if rule is not None:
+    if "rule" in layout.back:
+        rule = spot_for(layout.back, "rule", marked=text.part is not None)
         yield Bar(layout.left, rule.y, room, rule.height)
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 from labelkit.errors import Fault
 
-__all__ = ["COLUMNS", "FLOOR_PT", "NUMBERS", "card_faults"]
+__all__ = ["COLUMNS", "FLOOR_PT", "NUMBERS", "card_faults", "side_faults"]
 
 FLOOR_PT = 6.6  # nothing on a print is set smaller
 LEAST_PT = {"headline": 28.0, "signal": 12.0, "foot": 12.0, "substance": 11.3}
@@ -54,8 +54,19 @@ _BACK = {
     "code": "at",
     "foot": "at height text small",
 }
-_MAY_FRONT = {"marked_headline": "at text", "marked_substance": "at text"}
-_MAY_BACK = {"revision": "at text", "rule": "at height", "room": "text"}
+_MAY_FRONT = {
+    "marked_headline": "at text",
+    "marked_substance": "at text",
+    "stacked_rows": "height text small",
+}
+_MAY_BACK = {
+    "revision": "at text",
+    "rule": "at height",
+    "marked_rule": "at height",
+    "marked_hazard": "at side text small",
+    "room": "text",
+    "aside": "width",
+}
 
 COLUMNS = ("one", "two", "three", "four", "five", "six", "seven", "eight")
 NUMBERS = (
@@ -80,8 +91,9 @@ def card_faults(data: Table) -> list[Fault]:
     if faults:
         return faults
     steps = data["columns"] > 0
-    faults += _side_faults(data, "front", _FRONT | (_STEPS if steps else {}))
-    faults += _side_faults(data, "back", _BACK)
+    front = _FRONT | (_STEPS if steps else {})
+    faults += side_faults(data, "front", front, _MAY_FRONT | _STEPS)
+    faults += side_faults(data, "back", _BACK, _MAY_BACK)
     return faults
 
 
@@ -102,9 +114,18 @@ def _top_faults(data: Table) -> Iterator[Fault]:
             yield Fault(side, f"is {data[side]!r}", "Write a table for every field.")
 
 
-def _side_faults(data: Table, side: str, must: Mapping[str, str]) -> Iterator[Fault]:
+def side_faults(
+    data: Table, side: str, must: Mapping[str, str], may: Mapping[str, str]
+) -> Iterator[Fault]:
+    """Every fault of the fields of one side, each named with side, field and key.
+
+    Args:
+        data: the layout as read, with ``size``, ``margin`` and ``clear``.
+        side: the key its fields stand under.
+        must: fields that it cannot do without, with the keys of each.
+        may: further ones.
+    """
     fields = data[side]
-    may = _MAY_FRONT | _STEPS if side == "front" else _MAY_BACK
     for name in must:
         if name not in fields:
             yield Fault(f"{side}, {name}", "is left out", "Give it a place.")

@@ -25,8 +25,19 @@ def place_foot(
     emergency: str,
     size_pt: float,
     call_pt: float,
+    apart: float = _APART,
 ) -> tuple[Box, ...]:
     """The black bar from its top left corner [mm]; without a number a white field.
+
+    Args:
+        x: left edge [mm].
+        y: top edge [mm].
+        w: width [mm].
+        h: height [mm].
+        emergency: the number to call, or "".
+        size_pt: of the warning and the number [pt].
+        call_pt: of the word before the number [pt].
+        apart: between the warning and the number, at least [mm].
 
     Raises:
         Misfit: the number is too long.
@@ -52,7 +63,7 @@ def place_foot(
         "emergency", ((CALL, "regular", call_pt),),
         x=end - _AFTER_CALL, baseline=baseline, align="right", white=True,
     )  # fmt: skip
-    if call.x - _APART < warning.x + warning.w:
+    if call.x - apart < warning.x + warning.w:
         raise Misfit(f"'{emergency}' is too long for the foot", place="emergency")
     return Bar(x, y, w, h, field="foot"), warning, call, told
 

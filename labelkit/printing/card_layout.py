@@ -16,6 +16,7 @@ __all__ = [
     "built_in_cards",
     "card_layout",
     "read_card",
+    "read_spot",
 ]
 
 
@@ -150,12 +151,13 @@ def read_card(source: str, key: str) -> CardLayout:
         clear=float(data["clear"]),
         module=float(data["module"]),
         columns=data["columns"],
-        front={name: _spot(values) for name, values in data["front"].items()},
-        back={name: _spot(values) for name, values in data["back"].items()},
+        front={name: read_spot(values) for name, values in data["front"].items()},
+        back={name: read_spot(values) for name, values in data["back"].items()},
     )
 
 
-def _spot(values: Mapping[str, Any]) -> Spot:
+def read_spot(values: Mapping[str, Any]) -> Spot:
+    """A field's place from its table, which has no faults."""
     numbers: dict[str, Any] = {
         name: float(values[name]) for name in NUMBERS if name in values
     }

@@ -1,28 +1,33 @@
 """The steps of a mixing card: one row each, measured before they are drawn."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from labelkit.errors import Misfit
-from labelkit.mixing.words import CardRow, CardText, Run
+from labelkit.mixing.said import in_vessel
+from labelkit.mixing.words import CardRow, CardText
 from labelkit.printing.boxes import Bar, Box, Frame, Line, Text
 from labelkit.printing.card_columns import (
     HAIRLINE,
-    amount_pieces,
-    amount_size,
+    AmountSizes,
+    amount_lines,
+    amount_sizes,
     amount_stops,
+    amount_width,
     column_tints,
 )
 from labelkit.printing.card_layout import CardLayout
-from labelkit.printing.card_said import Said, in_vessel, said
+from labelkit.printing.card_said import Said, said
+from labelkit.printing.card_stop import stop_bar
 from labelkit.printing.card_top import between
-from labelkit.printing.fonts import cap_height_mm, width_mm
-from labelkit.printing.typeset import fold, leading_mm, one_line, width_of
+from labelkit.printing.fonts import MM_PER_PT, cap_height_mm, width_mm
+from labelkit.printing.typeset import DESCENT, one_line, width_of
 
 __all__ = ["Measure", "place_rows"]
 
 _WIDEST_UNIT = "mL"
+_UNDER_FIGURE = 1.08  # from a figure to the unit under it, of the unit's size
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +36,8 @@ class Measure:
 
     height: float
     what_pt: float
-    amount_pt: float
-    fill_pt: float
-
-    def amount(self, row: CardRow) -> float:
-        """Size of a row's amounts [pt]."""
-        return self.fill_pt if row.kind == "fill" else self.amount_pt
+    small_pt: float
+    amounts: AmountSizes
 
 
 def place_rows(
@@ -48,10 +49,9 @@ def place_rows(
         Misfit: the steps reach below ``bottom`` [mm], or an amount is too wide.
     """
     stops = amount_stops(text, layout)
-    amount_pt = amount_size(text, layout, stops, fill=False)
-    fill_pt = min(amount_pt, amount_size(text, layout, stops, fill=True))
+    amounts = amount_sizes(text, layout, stops)
     tried: list[Misfit] = []
-    for measure in _measures(layout, amount_pt, fill_pt):
+    for measure in _measures(layout, amounts):
         rows = _Rows(layout, stops, measure, top)
         try:
             rows.place(text.rows)
@@ -68,16 +68,16 @@ def _too_long(count: int, over: float) -> Misfit:
     return Misfit(f"{count} steps need {over:.1f} mm more height", place="steps")
 
 
-def _measures(
-    layout: CardLayout, amount_pt: float, fill_pt: float
-) -> Iterator[Measure]:
+def _measures(layout: CardLayout, amounts: AmountSizes) -> Iterator[Measure]:
+    """From the most generous; words and amounts become smaller together."""
     row = layout.front["rows"]
+    if amounts.stacked:
+        row = layout.front.get("stacked_rows", row)
     sizes = between(row.text)
-    yield Measure(row.height, sizes[0], amount_pt, fill_pt)
+    yield Measure(row.height, sizes[0], row.small, amounts.at_most(sizes[0] + 1))
     for size in sizes:
-        most = size + 1
         least = row.smallest or row.height
-        yield Measure(least, size, min(amount_pt, most), min(fill_pt, most))
+        yield Measure(least, size, row.small, amounts.at_most(size + 1))
 
 
 class _Rows:
@@ -158,25 +158,10 @@ class _Rows:
             self.y += line
 
     def _stop(self, caution: str, left: float) -> None:
-        spot = self.spots["stop"]
-        word = ("STOP", "bold", spot.pt)
-        start = left + 1.6 + width_of((word,)) + 3
-        lines = fold((Run(caution, strong=True),), spot.small, self.right - 1.6 - start)
-        pitch = leading_mm(spot.small)
-        height = spot.height + pitch * (len(lines) - 1)
-        base = self.y + (spot.height + cap_height_mm(spot.small)) / 2
-        stop_base = self.y + (spot.height + cap_height_mm(spot.pt)) / 2
-        said = Line(left + 1.6, stop_base, (word,), white=True)
-        told = tuple(
-            Line(start, base + pitch * index, pieces, white=True)
-            for index, pieces in enumerate(lines)
+        boxes, height = stop_bar(
+            caution, self.spots["stop"], x=left, y=self.y, right=self.right
         )
-        self.boxes.append(
-            Bar(left, self.y, self.right - left, height, field="stop bar")
-        )
-        self.boxes.append(
-            Text("caution", left, self.y, self.right - left, height, (said, *told))
-        )
+        self.boxes += boxes
         self.y += height
         self.bare = True
 
@@ -188,15 +173,25 @@ class _Rows:
             width=self._until(row) - start,
             whole=self.right - start,
             size=self.measure.what_pt,
-            small=self.spots["rows"].small,
+            small=self.measure.small_pt,
+            beside=self._amounts_ink(row),
         )
+
+    def _amounts_ink(self, row: CardRow) -> float:
+        """From the capitals of the amounts to their last descenders [mm]."""
+        sizes = self.measure.amounts
+        size, unit = sizes.of(row), sizes.unit
+        if not unit:
+            return cap_height_mm(size)
+        return cap_height_mm(size) + unit * (_UNDER_FIGURE + DESCENT) * MM_PER_PT
 
     def _until(self, row: CardRow) -> float:
         """Where the words of a row must end: before its first amount [mm]."""
         if not row.amounts:
             return self.right
-        first = amount_pieces(row, row.amounts[0].text, self.measure.amount(row))
-        return self.stops[0] - width_of(first) - self.spots["columns"].gap
+        sizes = self.measure.amounts
+        wide = amount_width(row, row.amounts[0].text, sizes.of(row), sizes.unit)
+        return self.stops[0] - wide - self.spots["columns"].gap
 
     def _cells(
         self, row: CardRow, left: float, middle: float, words: Said
@@ -213,20 +208,36 @@ class _Rows:
         )
         yield from words.blocks(middle)
         middle = words.amounts_middle(middle)
-        size = self.measure.amount(row)
-        base = middle + cap_height_mm(size) / 2
         for cell, stop in zip(row.amounts, self.stops, strict=False):
-            pieces = amount_pieces(row, cell.text, size)
-            yield one_line(
-                "amount", pieces, x=stop, baseline=base, align="right", role="cell"
-            )
+            yield self._amount(row, cell.text, stop, middle)
         if row.amounts and len(self.stops) == 1:
             yield from self._blank(row.amounts[0].text, middle)
 
+    def _amount(self, row: CardRow, shown: str, stop: float, middle: float) -> Text:
+        """An amount about ``middle`` [mm], its right edge on ``stop`` [mm]."""
+        sizes = self.measure.amounts
+        size, unit = sizes.of(row), sizes.unit
+        lines = amount_lines(row, shown, size, unit)
+        pitch = unit * _UNDER_FIGURE * MM_PER_PT
+        ink = cap_height_mm(size) + pitch * (len(lines) - 1)
+        base = middle - ink / 2 + cap_height_mm(size)
+        first, *others = lines
+        block = one_line(
+            "amount", first, x=stop, baseline=base, align="right", role="cell"
+        )
+        if not others:
+            return block
+        under = Line(stop, base + pitch, others[0], "right")
+        wide = max(width_of(first), width_of(others[0]))
+        high = block.h + pitch
+        return replace(
+            block, x=stop - wide, w=wide, h=high, lines=(*block.lines, under)
+        )
+
     def _blank(self, shown: str, middle: float) -> Iterator[Box]:
         """Room to write what the balance really said."""
-        spot, size = self.spots["columns"], self.spots["rows"].small
-        base = middle + cap_height_mm(self.measure.amount_pt) / 2
+        spot, size = self.spots["columns"], self.measure.small_pt
+        base = middle + cap_height_mm(self.measure.amounts.amount) / 2
         unit = shown.replace("\u00a0", " ").rpartition(" ")[2]
         start, wide = self.right - spot.blank, width_mm(_WIDEST_UNIT, "regular", size)
         after = max(wide, width_mm(unit, "regular", size))

@@ -7,7 +7,7 @@ from labelkit.printing.boxes import Line, Text
 from labelkit.printing.fonts import MM_PER_PT, cap_height_mm
 from labelkit.printing.typeset import DESCENT, Pieces, fold, width_of
 
-__all__ = ["Said", "in_vessel", "said"]
+__all__ = ["Said", "said"]
 
 _TIGHT = 1.08  # lines of one step stand closer than those of a sentence
 _DETAIL = 1.15
@@ -21,6 +21,7 @@ class Said:
 
     Attributes:
         across: the detail runs under the amounts, over the whole width.
+        beside: how high the amounts are [mm].
     """
 
     x: float
@@ -29,6 +30,7 @@ class Said:
     size: float
     small: float
     across: bool = False
+    beside: float = 0.0
 
     @property
     def pitch(self) -> float:
@@ -41,9 +43,14 @@ class Said:
         return self.small * _DETAIL * MM_PER_PT
 
     @property
-    def what_ink(self) -> float:
+    def own_ink(self) -> float:
         """From the first line's capitals to the last baseline of what is done [mm]."""
         return cap_height_mm(self.size) + self.pitch * (len(self.lines) - 1)
+
+    @property
+    def what_ink(self) -> float:
+        """The same; with the amounts, where the detail runs under them [mm]."""
+        return max(self.own_ink, self.beside) if self.across else self.own_ink
 
     @property
     def ink(self) -> float:
@@ -68,11 +75,11 @@ class Said:
     def blocks(self, middle: float) -> tuple[Text, ...]:
         """The words, what is done and its detail, in a row about ``middle`` [mm]."""
         top = self.top(middle)
-        base = top + cap_height_mm(self.size)
+        base = top + (self.what_ink - self.own_ink) / 2 + cap_height_mm(self.size)
         what = self._block("what", self.lines, base, self.pitch, self.size)
         if not self.detail:
             return (what,)
-        base += self.pitch * (len(self.lines) - 1) + self.detail_pitch
+        base = top + self.what_ink + self.detail_pitch
         small = self._block("detail", self.detail, base, self.detail_pitch, self.small)
         return what, small
 
@@ -95,7 +102,14 @@ class Said:
 
 
 def said(
-    row: CardRow, *, x: float, width: float, whole: float, size: float, small: float
+    row: CardRow,
+    *,
+    x: float,
+    width: float,
+    whole: float,
+    size: float,
+    small: float,
+    beside: float = 0.0,
 ) -> Said:
     """The words of a row, folded.
 
@@ -106,6 +120,7 @@ def said(
         whole: room if there were no amounts [mm].
         size: of what is done [pt].
         small: of the detail [pt].
+        beside: how high the amounts are [mm].
 
     Raises:
         Misfit: a word is wider than the room.
@@ -116,7 +131,8 @@ def said(
     words = (Run(row.detail),)
     detail = fold(words, small, width)
     if len(detail) > _MOST_BESIDE and whole > width:
-        return Said(x, lines, fold(words, small, whole), size, small, across=True)
+        under = fold(words, small, whole)
+        return Said(x, lines, under, size, small, across=True, beside=beside)
     return Said(x, lines, detail, size, small)
 
 
@@ -128,12 +144,3 @@ def _evened(row: CardRow) -> Words:
     if row.kind == "fill" and len(light) > 1:
         return (*light[:-1], Run(row.what[-1].text.replace(" ", "\u00a0"), strong=True))
     return light
-
-
-def in_vessel(vessel: str) -> str:
-    """``second jug`` is told as "In a second jug"; a name or article stays."""
-    first = vessel.split(" ")[0].lower()
-    named = vessel[-1].isdigit() or first in {"a", "an", "the", "another", "your"}
-    if named or vessel[0].isupper():
-        return f"In {vessel}"
-    return f"In {'an' if first[0] in 'aeiou' else 'a'} {vessel}"

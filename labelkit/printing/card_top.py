@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
 from labelkit.mixing.words import CardText, Run
 from labelkit.printing.boxes import Box, Line, Text
@@ -245,7 +246,7 @@ def place_name(
             return _name_in_lines(name, spot, room, clear, size)
         except Misfit:
             continue
-    raise Misfit(f"'{name}' does not fit at {smallest:g} pt", place="name")
+    raise Misfit(f"{quoted(name)} does not fit at {smallest:g} pt", place="name")
 
 
 def _name_in_lines(
@@ -257,7 +258,7 @@ def _name_in_lines(
     first = last - pitch * (len(lines) - 1)
     top = first - cap_height_mm(size)
     if top < clear:
-        raise Misfit(f"'{name}' does not fit at {size:g} pt", place="name")
+        raise Misfit(f"{quoted(name)} does not fit at {size:g} pt", place="name")
     told = tuple(
         Line(spot.x - bearing_mm(*pieces[0]), first + pitch * index, pieces)
         for index, pieces in enumerate(lines)

@@ -4,7 +4,7 @@ Lengths in mm, origin at the top left of the paper, slots counted from nought.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain, islice, repeat
 
 from labelkit.errors import BadInput, Fault, Misfit
@@ -16,6 +16,7 @@ __all__ = [
     "Sheet",
     "impose",
     "impose_duplex",
+    "slots_needed",
     "slots_used",
 ]
 
@@ -152,9 +153,9 @@ def impose(
     """
     job = job or Job()
     _check(sheet, job)
-    copied = _copied(pages, job.copies)
+    copied = _kept_together(_copied(pages, job.copies), sheet, job.skip)
     first = list(islice(copied, sheet.slots - job.skip))
-    if first:
+    if any(first):  # a slot left free for two labels prints nothing
         yield _paper(sheet, job, first, range(job.skip, sheet.slots))
     while batch := list(islice(copied, sheet.slots)):
         yield _paper(sheet, job, batch, range(sheet.slots))
@@ -199,11 +200,36 @@ def _copied(pages: Iterable[Page], copies: int) -> Iterator[Page]:
     return chain.from_iterable(repeat(tuple(pages), copies))
 
 
+def _kept_together(
+    pages: Iterable[Page], sheet: Sheet, first: int
+) -> Iterator[Page | None]:
+    """The pages slot by slot; None where one is left free.
+
+    A page that belongs to the next one leaves the last slot of a paper free.
+    """
+    slot = first
+    for page in pages:
+        if page.with_next and slot % sheet.slots == sheet.slots - 1:
+            yield None
+            slot += 1
+        yield page
+        slot += 1
+
+
+def slots_needed(pages: Iterable[Page], sheet: Sheet, job: Job) -> int:
+    """How many slots a job takes, those left free between labels with them."""
+    copied = _copied(pages, job.copies)
+    return sum(1 for _ in _kept_together(copied, sheet, job.skip))
+
+
 def _paper(
-    sheet: Sheet, job: Job, pages: Sequence[Page], slots: Sequence[int]
+    sheet: Sheet, job: Job, pages: Sequence[Page | None], slots: Sequence[int]
 ) -> Paper:
-    used = list(zip(pages, slots, strict=False))
-    placed = tuple(_placed(page, sheet, job, slot) for page, slot in used)
+    placed = tuple(
+        _placed(page, sheet, job, slot)
+        for page, slot in zip(pages, slots, strict=False)
+        if page is not None
+    )
     marks = tuple(_marks(sheet, placed))
     return Paper(sheet.paper[0], sheet.paper[1], placed, marks)
 
@@ -237,9 +263,10 @@ def _end(sheet: Sheet) -> tuple[float, float]:
 
 
 def _placed(page: Page, sheet: Sheet, job: Job, slot: int) -> Placed:
-    if not sheet.holds(page.width, page.height):
+    wide, high = page.flat
+    if not sheet.holds(wide, high):
         raise Misfit(
-            f"a label of {page.width:g} x {page.height:g} mm does not fit a sheet of "
+            f"a label of {wide:g} x {high:g} mm does not fit a sheet of "
             f"{sheet.label[0]:g} x {sheet.label[1]:g} mm",
             place=f"sheet {sheet.name}",
             remedy="Name a sheet of the label's size, or none for one label a page.",
@@ -248,24 +275,29 @@ def _placed(page: Page, sheet: Sheet, job: Job, slot: int) -> Placed:
     # Contents only ever grow: smaller, the type would fall below its minimum.
     grown = (max(job.scale[0], 1.0), max(job.scale[1], 1.0))
     x, y = job.nudge[0] + job.scale[0] * left, job.nudge[1] + job.scale[1] * top
-    turned = abs(page.width - sheet.label[0]) >= _SAME_SIZE
+    turned = abs(wide - sheet.label[0]) >= _SAME_SIZE
     return Placed(page, x, y, turned, grown)
 
 
 def _turned_over(paper: Paper, job: Job) -> Paper:
-    """The same places seen from the back of the paper."""
+    """The same places seen from the back of the paper.
+
+    A back has its top where its front has it, so that a hole goes through both and a
+    card is turned like the page of a book.
+    """
     long_edge_upright = paper.height >= paper.width
     mirrored_across = (job.flip == "long") == long_edge_upright
     placed = []
     for at in paper.placed:
-        w, h = (at.page.width, at.page.height)[:: -1 if at.turned else 1]
+        w, h = at.page.flat[:: -1 if at.turned else 1]
         x, y = at.x - job.nudge[0], at.y - job.nudge[1]
         if mirrored_across:
             x = paper.width - x - w * at.scale[0]
         else:
             y = paper.height - y - h * at.scale[1]
         x, y = x + job.nudge_back[0], y + job.nudge_back[1]
-        placed.append(Placed(at.page, x, y, at.turned, at.scale))
+        moved = replace(at, x=x, y=y, upside_down=mirrored_across == at.turned)
+        placed.append(moved)
     return Paper(paper.width, paper.height, tuple(placed))
 
 

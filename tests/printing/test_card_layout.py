@@ -21,6 +21,8 @@ def source(key: str = "a5") -> str:
         ("a5", (148, 210), 8),
         ("a4", (210, 297), 10),
         ("pocket-wide", (105, 74), 4),
+        # ISO/IEC 7810: ID-1, 85.60 x 53.98, here to whole and half tenths.
+        ("pocket", (85.6, 54), 4),
     ],
 )
 def test_built_in_cards_have_the_sizes_of_their_standards(

@@ -15,7 +15,13 @@ from labelkit.printing.pdf import draw
 from tests.printing.card_texts import BLUEPRINT, BORATE, DEVELOPER
 from tests.printing.placed import plain_spaces
 
-CARDS = [(BORATE, "a5"), (BLUEPRINT, "a6"), (DEVELOPER, "a4"), (BORATE, "pocket-wide")]
+CARDS = [
+    (BORATE, "a5"),
+    (BLUEPRINT, "a6"),
+    (DEVELOPER, "a4"),
+    (BORATE, "pocket-wide"),
+    (BORATE, "pocket"),
+]
 
 
 def printed(text: CardText, key: str) -> bytes:

@@ -29,7 +29,9 @@ def labels(count: int) -> list[Page]:
 
 
 def test_there_is_a_sheet_for_every_size_on_both_papers() -> None:
-    sizes = ("74x52", "74x105", "148x52", "148x74", "105x148", "148x210")
+    sizes = (
+        "74x52", "74x105", "148x52", "148x74", "105x148", "148x210", "85.6x54",
+    )  # fmt: skip
     expected = {f"{paper}-{size}" for paper in PAPERS for size in sizes}
     assert set(sheet_names()) == expected
 
@@ -63,6 +65,7 @@ def test_no_two_labels_of_a_sheet_overlap(name: str) -> None:
         ("Letter", (148, 74), "letter-148x74"),
         ("A4", (105, 74), "a4-74x105"),  # lies turned on its twin's sheet
         ("A4", (148, 105), "a4-105x148"),
+        ("A4", (85.6, 54), "a4-85.6x54"),  # ISO/IEC 7810, ID-1
         ("A4", (60, 40), ""),
     ],
 )
@@ -374,3 +377,79 @@ def test_every_slot_has_its_outline_and_centre_on_the_calibration_page(
 def test_a_second_calibration_print_follows_the_settings() -> None:
     (placed,) = calibration_paper(TEN, Job(nudge=(1, 2), scale=(1.02, 0.98))).placed
     assert (placed.x, placed.y, placed.scale) == (1, 2, (1.02, 0.98))
+
+
+# ------------------------------------------------------- backs behind their fronts
+
+
+def on_paper(at: Placed, x: float, y: float) -> tuple[float, float]:
+    """Where a point of a page comes to lie on its paper [mm], both from the top left.
+
+    Turned by a quarter to the left first, then by a half about the place's middle.
+    """
+    wide, high = at.page.width, at.page.height
+    if at.turned:
+        x, y, wide, high = y, wide - x, high, wide
+    if at.upside_down:
+        x, y = wide - x, high - y
+    return at.x + x, at.y + y
+
+
+def through(paper: Paper, flip: str, x: float, y: float) -> tuple[float, float]:
+    """A point of the front, seen from the back once the paper is turned over an edge.
+
+    A sheet turned over its upright edge mirrors left and right, over its level edge
+    top and bottom; the long edge of A4 upright is the upright one.
+    """
+    upright_edge = (flip == "long") == (paper.height >= paper.width)
+    return (paper.width - x, y) if upright_edge else (x, paper.height - y)
+
+
+@pytest.mark.parametrize("flip", ["long", "short"])
+@pytest.mark.parametrize(
+    ("sheet", "size"),
+    [
+        ("a4-105x148", (105, 148)),
+        ("a4-148x210", (148, 210)),
+        ("a4-74x105", (105, 74)),
+        ("a4-105x148", (148, 105)),
+        ("a4-85.6x54", (85.6, 54)),
+        ("letter-148x210", (148, 210)),
+    ],
+)
+def test_a_hole_at_the_top_of_a_card_goes_through_the_top_of_its_back(
+    sheet: str, size: tuple[float, float], flip: str
+) -> None:
+    front, back = Page(*size, (), "front"), Page(*size, (), "back")
+    slots = read_sheet(sheet)
+    job = Job(skip=slots.slots - 1, flip=flip)
+    over, under = impose_duplex([(front, back)] * 2, slots, job), []
+    papers = list(over)
+    for fronts, backs in zip(papers[::2], papers[1::2], strict=True):
+        for a, b in zip(fronts.placed, backs.placed, strict=True):
+            hole = on_paper(a, size[0] / 2, 7.5)
+            seen = through(fronts, flip, *hole)
+            assert on_paper(b, size[0] / 2, 7.5) == pytest.approx(seen)
+            left = through(fronts, flip, *on_paper(a, 0, 7.5))
+            assert on_paper(b, size[0], 7.5) == pytest.approx(left)
+            under.append(b)
+    assert len(under) == 2
+
+
+def test_the_nudge_of_the_backs_moves_backs_alone() -> None:
+    cards = [(Page(105, 148, (), "front"), Page(105, 148, (), "back"))]
+    sheet = read_sheet("a4-105x148")
+    plain = list(impose_duplex(cards, sheet, Job()))
+    moved = list(impose_duplex(cards, sheet, Job(nudge_back=(1.5, -0.5))))
+    assert moved[0] == plain[0]
+    (was,), (now,) = plain[1].placed, moved[1].placed
+    assert (now.x - was.x, now.y - was.y) == pytest.approx((1.5, -0.5))
+
+
+def test_ink_of_a_page_that_lies_upside_down_is_where_it_shows() -> None:
+    bar = Bar(1, 50, 10, 1)
+    page = Page(100, 100, (bar,), "")
+    upright = Paper(104, 104, (Placed(page, 4, 4),))
+    over = Paper(104, 104, (Placed(page, 4, 4, upside_down=True),))
+    assert not ink_near_edge(upright)
+    assert ink_near_edge(over)
