@@ -10,6 +10,7 @@ import pytest
 from hypothesis import settings as hypothesis_settings
 from playwright.sync_api import Browser, sync_playwright
 
+from labelkit.cli.workplace import Workplace
 from labelkit.files.acidity import read_acidity
 from labelkit.files.chemicals import read_catalogue
 from labelkit.files.rules import read_rules
@@ -47,6 +48,14 @@ def settings() -> Settings:
 def noon() -> datetime:
     """The moment at which everything is mixed."""
     return datetime.fromisoformat("2031-03-14T12:00:00")
+
+
+@pytest.fixture
+def in_may(monkeypatch: pytest.MonkeyPatch) -> datetime:
+    """This moment, for every command: after what the samples' stories tell of."""
+    moment = datetime.fromisoformat("2031-05-01T12:00:00")
+    monkeypatch.setattr(Workplace, "now", moment)
+    return moment
 
 
 CHROMIUM = "/usr/bin/chromium"

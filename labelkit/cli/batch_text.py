@@ -1,22 +1,40 @@
 """One batch on the terminal: what stands in the bottle, and what happened to it."""
 
 from collections.abc import Iterator, Sequence
+from datetime import datetime
 
+from labelkit.cli.found_text import found_words
 from labelkit.cli.hazard_block import hazard_block
 from labelkit.cli.words import WIDE_TERM, WIDTH, fact, filled
+from labelkit.mixing.found import is_found
 from labelkit.mixing.ports import Event, Record
 from labelkit.mixing.record import page_text
 from labelkit.mixing.said import NBSP
+from labelkit.mixing.standing import standings, told
+from labelkit.mixing.state_text import happened, marks, numbers_told
 from labelkit.mixing.words import PageText
 
 __all__ = ["batch_as_text"]
 
+MOMENT = len("2031-03-14 18:05  ")
 
-def batch_as_text(record: Record, events: Sequence[Event]) -> str:
-    """A kept batch in words, 78 wide."""
+
+def batch_as_text(record: Record, events: Sequence[Event], at: datetime) -> str:
+    """A kept batch in words, 78 wide.
+
+    Args:
+        record: of the batch, or of a bottle that was found.
+        events: what happened to it.
+        at: the moment that its dates are compared with.
+    """
+    now = "\n".join(_now(record, events, at))
+    if is_found(record):
+        told = [*found_words(record), now, "\n".join(_happened(events))]
+        return "\n\n".join(block for block in told if block).replace(NBSP, " ")
     page = page_text(record)
     blocks = [
         "\n".join(_head(page)),
+        now,
         "\n".join(_facts(page)),
         "\n".join(_weighed(page)),
         "\n".join(_hazard(page)),
@@ -74,10 +92,21 @@ def _cautions(page: PageText) -> Iterator[str]:
         yield fact(caution.term, caution.text, WIDE_TERM)
 
 
+def _now(record: Record, events: Sequence[Event], at: datetime) -> Iterator[str]:
+    """Each bottle as it stands; those that stand alike in one line."""
+    alike: dict[str, list[int]] = {}
+    for state in standings(record, events):
+        past = "".join(f"{m}. " for m in marks(state, at) if m.startswith("PAST"))
+        alike.setdefault(f"{past}{told(state)}", []).append(state.bottle)
+    for words, bottles in alike.items():
+        several = f"Bottle {numbers_told(bottles)}: " if record.bottles > 1 else ""
+        yield fact("Now", f"{several}{words}")
+
+
 def _happened(events: Sequence[Event]) -> Iterator[str]:
     for event in events:
         bottle = f"bottle {event.bottle} " if event.bottle else ""
-        amount = f" {event.amount_mL} mL" if event.amount_mL else ""
         by = f" by {event.by}" if event.by else ""
         note = f": {event.note}" if event.note else ""
-        yield f"{event.at:%Y-%m-%d %H:%M}  {bottle}{event.what}{amount}{by}{note}"
+        said = f"{bottle}{happened(event)}{by}{note}"
+        yield fact(f"{event.at:%Y-%m-%d %H:%M}", said, MOMENT)

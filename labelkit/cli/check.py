@@ -1,4 +1,4 @@
-"""``labelkit check``: every fault in the files a person wrote."""
+"""``labelkit check``: every fault in the files a person wrote, and on the shelf."""
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -7,6 +7,7 @@ import click
 
 from labelkit.cli.own_layouts import read_any
 from labelkit.cli.params import answer, in_a_workplace, json_option
+from labelkit.cli.shelf_check import fault_of, shelf_troubles, trouble_json
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import Fault, LabelkitError, NoAnswer
 
@@ -17,19 +18,39 @@ SPECIAL = ("labelkit.toml", "chemicals.toml", "jars.toml")
 
 @click.command("check")
 @click.argument("files", nargs=-1, type=click.Path(path_type=Path))
+@click.option(
+    "--shelf", is_flag=True, help="Bottles too near each other, too old, used too far."
+)
 @json_option
 @in_a_workplace
-def command(place: Workplace, files: tuple[Path, ...], as_json: bool) -> None:
-    """Read FILES, or every file of the bench, and report every fault."""
-    paths = list(files) or list(_of_the_bench(place))
+def command(
+    place: Workplace, files: tuple[Path, ...], shelf: bool, as_json: bool
+) -> None:
+    """Read FILES, or every file of the bench, and report every fault.
+
+    With --shelf the bottles are looked at instead, and FILES only where they are named.
+    """
+    paths = list(files)
+    if not files and not shelf:
+        paths = list(_of_the_bench(place))
     # a fault in a file that all recipes need is found once for each of them
-    found = dict.fromkeys(fault for path in paths for fault in _faults(place, path))
-    faults = list(found)
+    faults = list(dict.fromkeys(f for path in paths for f in _faults(place, path)))
+    found = shelf_troubles(place) if shelf else ()
     if as_json:
-        answer({"items": [_as_json(fault) for fault in faults]})
-    if faults:
-        raise NoAnswer.of(faults)
-    click.echo(f"{len(paths)} files read, no fault found.", err=as_json)
+        answer({"items": [*map(_as_json, faults), *map(trouble_json, found)]})
+    if faults or found:
+        raise NoAnswer.of([*faults, *map(fault_of, found)])
+    click.echo(_nothing_found(paths, shelf=shelf), err=as_json)
+
+
+def _nothing_found(paths: list[Path], *, shelf: bool) -> str:
+    files = [f"{len(paths)} files read, no fault found."] if paths or not shelf else []
+    if shelf:
+        files.append(
+            "On the shelf nothing past its date, and nothing found that must stand "
+            "apart. This does not mean safe."
+        )
+    return " ".join(files)
 
 
 def _of_the_bench(place: Workplace) -> Iterator[Path]:

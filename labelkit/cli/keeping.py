@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from labelkit.cli.prints import LabelOrder, label_pdf, layout_for, placements, write
+from labelkit.cli.taking import taken_from_bottles
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import LabelkitError
 from labelkit.mixing.batch import Batch
@@ -14,8 +15,19 @@ from labelkit.mixing.ports import Record
 __all__ = ["keep_batch", "print_labels"]
 
 
-def keep_batch(place: Workplace, batch: Batch, handbook: Handbook) -> Record:
-    """Freeze a batch and put it on the shelf; a draft of it is done with."""
+def keep_batch(
+    place: Workplace, batch: Batch, handbook: Handbook, *, draft: str = ""
+) -> Record:
+    """Freeze a batch and put it on the shelf; its draft is done with.
+
+    What it took from bottles on the shelf is written down in the same transaction.
+
+    Args:
+        place: for the shelf, the settings and the layouts.
+        batch: from the weights as read.
+        handbook: what was looked up.
+        draft: under which name it was kept half done; "" for the recipe's own.
+    """
     from labelkit.files.chemicals import entry_as_table
 
     used = [c for c in batch.plan.solution.ledger.lines if c != WATER]
@@ -27,7 +39,11 @@ def keep_batch(place: Workplace, batch: Batch, handbook: Handbook) -> Record:
         chemicals=[entry_as_table(handbook.catalogue[c]) for c in used],
         choices=place.choices,
     )
-    place.shelf.add(record, finishes=batch.plan.recipe.name)
+    place.shelf.add(
+        record,
+        finishes=draft or batch.plan.recipe.name,
+        events=taken_from_bottles(place.shelf, batch),
+    )
     return record
 
 

@@ -20,9 +20,13 @@ from labelkit.cli.params import (
     json_option,
 )
 from labelkit.cli.pouring import stock_option
+from labelkit.cli.state_json import batch_answer
+from labelkit.cli.taking import remarks_after
+from labelkit.cli.words import filled
 from labelkit.cli.workplace import Workplace
 from labelkit.mixing.batch import USE_MARKS, Batch, readings_from
 from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.said import NBSP
 
 __all__ = ["command"]
 
@@ -54,9 +58,11 @@ def command(place: Workplace, recipe: str, as_json: bool, **given: Any) -> None:
     place.the_bench()
     batch, handbook = mixed(place, recipe, order, ask=at_a_terminal() and not as_json)
     record = keep_batch(place, batch, handbook)
+    for remark in remarks_after(place.shelf, batch):
+        click.echo(filled(f"Look out: {remark}".replace(NBSP, " ")), err=True)
     path, told = print_labels(place, record)
     if as_json:
-        answer(record.data["answer"] | {"events": []})
+        answer(batch_answer(record, [], place.now))
     click.echo(f"Batch {record.number}: {record.title}", err=as_json)
     click.echo(f"Labels: {path}" if path else told, err=as_json)
     if path and told:

@@ -15,7 +15,7 @@ from labelkit.mixing.numbers import number_from
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.working import work_out
 
-__all__ = ["MixOrder", "as_it_was_read", "batch_of"]
+__all__ = ["MixOrder", "as_it_was_read", "batch_of", "drawn_number"]
 
 DRAWN = 8  # characters of a batch number that are drawn
 
@@ -71,7 +71,7 @@ def batch_of(
         codes = " ".join(f"--acknowledge {check.code}" for check in stops)
         raise NoAnswer(told, remedy=f"If it is mixed all the same, say {codes}.")
     return Batch(
-        number_from(secrets.randbelow(32) for _ in range(DRAWN)),
+        drawn_number(),
         planned.job.doses,
         plan,
         order.by,
@@ -79,3 +79,8 @@ def batch_of(
         acknowledged,
         order.use or "",
     )
+
+
+def drawn_number() -> str:
+    """A batch number that nobody can guess: ``ABCD-EFGH-K``."""
+    return number_from(secrets.randbelow(32) for _ in range(DRAWN))

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, datetime
 
 import click
 
@@ -10,15 +9,14 @@ from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
 from labelkit.mixing.catalogue import Entry
 from labelkit.mixing.check import Check, Level
-from labelkit.mixing.dates import Day
+from labelkit.mixing.dates import last_moment, read_day
 from labelkit.mixing.doses import Stock
+from labelkit.mixing.found import refuse_found
 from labelkit.mixing.ports import Record
 from labelkit.mixing.recipe import Recipe
 from labelkit.mixing.record import stock_from
 
 __all__ = ["Bottle", "bottle_from", "stock_option", "stock_words"]
-
-DAY = len("2031-03-14")
 
 stock_option = click.option(
     "--stock",
@@ -89,6 +87,7 @@ def bottle_from(batch: str, place: Workplace) -> Bottle:
 
     Raises:
         BadInput: there is none, or its number cannot be read.
+        NoAnswer: nobody knows what is in it.
         ShelfError: it is a dry mixture.
     """
     from labelkit.files.chemicals import entries_from_tables
@@ -97,6 +96,7 @@ def bottle_from(batch: str, place: Workplace) -> Bottle:
         record, bottle = place.bottle(batch)
     except BadInput as error:
         raise error.at("--stock") from None
+    refuse_found(record)
     tables = record.data["chemicals"]
     entries, _ = entries_from_tables(
         tables, place=f"batch {record.number}", stored=True
@@ -106,21 +106,8 @@ def bottle_from(batch: str, place: Workplace) -> Bottle:
         for b in place.shelf.standing()
         if b.number == record.number and bottle in (None, b.bottle)
     ]
-    dates = [_day(b.discard_after) for b in standing if b.discard_after]
-    stock = stock_from(record)
+    dates = [b.discard_after for b in standing if b.discard_after]
+    stock = replace(stock_from(record), bottle=bottle)
     if dates:
-        stock = replace(stock, discard_after=min(dates, key=_by_the_calendar))
+        stock = replace(stock, discard_after=read_day(min(dates, key=last_moment)))
     return Bottle(record, stock, tuple(entries), gone=not standing)
-
-
-def _day(written: str) -> Day:
-    """A day, or a moment where it keeps for hours, as the shelf writes it."""
-    return date.fromisoformat(written) if len(written) <= DAY else _moment(written)
-
-
-def _moment(written: str) -> datetime:
-    return datetime.fromisoformat(written.replace(" ", "T"))
-
-
-def _by_the_calendar(day: Day) -> str:
-    return day.isoformat()

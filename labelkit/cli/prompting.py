@@ -11,6 +11,7 @@ from labelkit.cli.params import parse_ph
 from labelkit.errors import BadInput
 from labelkit.mixing.doses import Dose
 from labelkit.mixing.overshoot import FAR_OFF, off_by
+from labelkit.mixing.readings import how_far_off, read_amount
 
 __all__ = [
     "BACK",
@@ -50,14 +51,14 @@ def ask_reading(dose: Dose, shown: str, question: str = "read") -> Amount | str:
         word = typed(f"     {question}", shown)
         if word in ("", BACK, BACK.upper()):
             return word.lower()
-        amount = _amount(word, dose)
+        amount = _amount(word, shown)
         if amount is None:
             continue
         off = off_by(amount, dose)
         if off is None or abs(off) <= FAR_OFF or word == doubted:
             return amount
         doubted = word
-        click.echo(f"     {_how_far(word, off)} Type it once more to keep it.")
+        click.echo(f"     {how_far_off(word, off)} Type it once more to keep it.")
 
 
 def ask_amount(question: str, expected: str) -> Amount | None:
@@ -87,17 +88,9 @@ def _asked(question: str, expected: str, read: Callable[[str], T]) -> T | None:
             click.echo(str(error))
 
 
-def _amount(word: str, dose: Dose) -> Amount | None:
-    """What was typed; a bare number is in the unit that was asked for."""
-    unit = "g" if dose.weighed else "mL"
-    bare = word.replace(",", ".").replace(".", "", 1).isdecimal()
+def _amount(word: str, shown: str) -> Amount | None:
     try:
-        return parse_amount(f"{word} {unit}" if bare else word)
+        return read_amount(word, shown)
     except BadInput as error:
         click.echo(f"     {error}")
         return None
-
-
-def _how_far(word: str, off: Decimal) -> str:
-    way = "more" if off > 0 else "less"
-    return f"{word} is {round(abs(off) * 100)} % {way} than planned."

@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from labelkit.chemistry.amounts import Amount, Dimension, parse_amount
-from labelkit.chemistry.display import plain, show_amount
+from labelkit.chemistry.display import show_amount
 from labelkit.cli.order import MixOrder, as_it_was_read, batch_of
 from labelkit.cli.prompting import (
     BACK,
@@ -21,12 +21,14 @@ from labelkit.cli.prompting import (
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
 from labelkit.mixing.batch import Batch, bottles_from, readings_from, unacknowledged
-from labelkit.mixing.doses import WATER, Dose
+from labelkit.mixing.doses import Dose
 from labelkit.mixing.handbook import Handbook
-from labelkit.mixing.overshoot import FAR_OFF, Rescue, off_by, rescue_for, scaled_job
+from labelkit.mixing.overshoot import FAR_OFF, off_by, rescue_for, scaled_job
 from labelkit.mixing.plan import Plan
+from labelkit.mixing.readings import added_up, needs_density, needs_ph
+from labelkit.mixing.rescue_text import offer_words
 from labelkit.mixing.said import NBSP
-from labelkit.mixing.shown import shown_dose, shown_quantity
+from labelkit.mixing.shown import shown_dose
 from labelkit.mixing.steps_text import step_rows
 from labelkit.mixing.words import CardRow
 from labelkit.mixing.working import work_out
@@ -159,27 +161,14 @@ def _after_too_much(mix: _Mix, dose: Dose, read: Amount) -> None:
     rescue = rescue_for(job, dose.read_as(read), done)
     if rescue is None:
         return
-    click.echo(f"{INDENT}{_offer(mix, rescue)}")
+    inside = {dose.step for dose in mix.inside()}
+    offer = offer_words(rescue, mix.rows, inside, mix.place.settings)
+    click.echo(f"{INDENT}{offer}")
     if click.confirm(f"{INDENT}Go on like that?", default=True):
         mix.enlarge(rescue.times)
         mix.save()
         for more in rescue.more:
             _add_more(mix, more)
-
-
-def _offer(mix: _Mix, rescue: Rescue) -> str:
-    settings, fills_up = mix.place.settings, mix.planned.recipe.fills_up
-    names = {row.number: "".join(run.text for run in row.what) for row in mix.rows}
-    more = [f"{shown_dose(d, settings)} more of {names[d.step]}" for d in rescue.more]
-    done = {dose.step for dose in mix.inside()}
-    rest = [
-        f"{shown_dose(d, settings)} of {names[d.step]}"
-        for d in rescue.job.doses
-        if d.step not in done and not (fills_up and d.chemical == WATER)
-    ]
-    whole = f"{shown_quantity(rescue.job, settings)} in all"
-    told = ", ".join((*more, *rest, whole)).replace(NBSP, " ")
-    return f"To keep the strength: {told}."
 
 
 def _add_more(mix: _Mix, more: Dose) -> None:
@@ -189,16 +178,10 @@ def _add_more(mix: _Mix, more: Dose) -> None:
     answer = ask_reading(more, shown_dose(more, mix.place.settings), "read, more")
     before = mix.readings.get(more.step)
     if isinstance(answer, Amount) and before and answer.dimension is before.dimension:
-        mix.readings[more.step] = _sum(before, answer)
+        mix.readings[more.step] = added_up(before, answer)
     else:
         mix.readings.pop(more.step, None)  # not read in full: as it is planned now
     mix.save()
-
-
-def _sum(one: Amount, other: Amount) -> Amount:
-    number = one.number + other.number
-    unit = "g" if one.dimension is Dimension.MASS else "mL"
-    return Amount(number, one.dimension, f"{plain(number)} {unit}")
 
 
 def _finished(planned: Plan, order: MixOrder) -> MixOrder:
@@ -216,10 +199,9 @@ def _finished(planned: Plan, order: MixOrder) -> MixOrder:
 
 def _more_measured(plan: Plan, order: MixOrder) -> MixOrder:
     """The pH, and the density where an estimate would leave the hazards open."""
-    if order.ph is None and plan.job.measured.ph is None and not plan.solution.dry:
+    if order.ph is None and needs_ph(plan):
         order = replace(order, ph=ask_ph())
-    density = plan.solution.density
-    if density and density.source == "estimate" and density.g_per_mL < 1:
+    if needs_density(plan):
         order = replace(order, density=ask_density())
     return order
 

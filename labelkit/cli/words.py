@@ -2,7 +2,7 @@
 
 import textwrap
 
-__all__ = ["WIDE_TERM", "WIDTH", "ends", "fact", "filled"]
+__all__ = ["WIDE_TERM", "WIDTH", "ends", "fact", "filled", "fitted"]
 
 WIDTH = 78
 TERM = 12
@@ -28,3 +28,10 @@ def ends(left: str, right: str) -> str:
     """Two words at the two ends of a line."""
     gap = WIDTH - len(left) - len(right)
     return f"{left}{' ' * max(gap, 2)}{right}".rstrip()
+
+
+def fitted(text: str, width: int) -> str:
+    """The text as wide as a column; a longer one is cut, and shows that it is."""
+    if len(text) > width:
+        text = f"{text[: width - 1]}…"
+    return text.ljust(width)

@@ -19,6 +19,7 @@ from labelkit.mixing.bench import Jar, Settings
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.doses import Stock
 from labelkit.mixing.forms import Exchange
+from labelkit.mixing.found import refuse_found
 from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.ports import Record
@@ -36,6 +37,12 @@ class Workplace:
     def __init__(self, bench: Path | None = None) -> None:
         self._asked_for = bench
         self.choices: dict[str, str] = {}
+
+    def afresh(self) -> "Workplace":
+        """The same place with every file read anew; the open shelf is shared."""
+        fresh = Workplace(self._asked_for)
+        fresh.bench, fresh.shelf = self.bench, self.shelf
+        return fresh
 
     @cached_property
     def bench(self) -> Bench | None:
@@ -153,7 +160,9 @@ class Workplace:
     def hazard_of(self, named: str) -> dict[str, Any]:
         """The classification of a recipe as planned, or of a batch as it was kept."""
         if named not in self.book.names() and self._is_on_the_shelf(named):
-            kept: dict[str, Any] = self.record(named).data["answer"]["hazard"]
+            record = self.record(named)
+            refuse_found(record)
+            kept: dict[str, Any] = record.data["answer"]["hazard"]
             return kept
         return hazard_json(self.plan(self.recipe(named)).hazard)
 
@@ -261,14 +270,26 @@ class Workplace:
             return False
 
     def frozen_recipe(self, record: Record) -> Recipe:
-        """The recipe a batch followed, with its chemicals as they were known then."""
+        """The recipe a batch followed, with its chemicals as they were known then.
+
+        Raises:
+            NoAnswer: it is a bottle that was found, and nobody knows what is in it.
+        """
+        refuse_found(record)
+        return self.recipe_as_kept(record.data, f"batch {record.number}")
+
+    def recipe_as_kept(self, data: Mapping[str, Any], place: str) -> Recipe:
+        """The recipe kept in ``data``, a batch's or half a mix's.
+
+        Args:
+            data: ``recipe`` and ``chemicals``, as `mixing.record.freeze` writes them.
+            place: where it is kept, for faults.
+        """
         from labelkit.files.chemicals import entries_from_tables
         from labelkit.files.recipes import recipe_from_text
 
-        frozen = record.data["recipe"]
-        place = f"batch {record.number}"
-        tables = record.data["chemicals"]
-        entries, _ = entries_from_tables(tables, place=place, stored=True)
+        frozen = data["recipe"]
+        entries, _ = entries_from_tables(data["chemicals"], place=place, stored=True)
         recipe = recipe_from_text(
             frozen["document"],
             frozen["name"],

@@ -38,6 +38,7 @@ class Stock:
         batch: number of the bottle it is poured from; "" where it is only planned.
         part: its letter in a set, or "".
         discard_after: the last day or moment it is good for; None where none is known.
+        bottle: which bottle of the batch, where that was said.
     """
 
     name: str
@@ -47,6 +48,7 @@ class Stock:
     batch: str = ""
     part: str = ""
     discard_after: Day | None = None
+    bottle: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 import dataclasses
 import types
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 from functools import cache
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
@@ -10,6 +10,7 @@ from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 __all__ = ["from_plain", "to_plain"]
 
 T = TypeVar("T")
+Reader = Callable[[Any], Any]
 
 
 def to_plain(value: object) -> Any:
@@ -33,41 +34,62 @@ def from_plain(kind: type[T], data: Any) -> T:
     Fields that a later version added keep their defaults; fields that it no longer
     knows are passed over.
     """
-    result: T = _read(kind, data)
+    result: T = _reader(kind)(data)  # type: ignore[arg-type]
     return result
 
 
-def _read(kind: Any, data: Any) -> Any:
+# What a type is made of is looked up once, for pages read thousands of records.
+@cache
+def _reader(kind: Any) -> Reader:
     if dataclasses.is_dataclass(kind):
-        hints = _hints(kind)  # type: ignore[arg-type]
-        known = {
-            f.name: _read(hints[f.name], data[f.name])
-            for f in dataclasses.fields(kind)
-            if f.name in data
-        }
-        return kind(**known)  # type: ignore[operator]
+        return _dataclass_reader(kind)  # type: ignore[arg-type]
     if kind is Decimal:
-        return Decimal(data)
+        return Decimal
     if get_origin(kind) in (Union, types.UnionType):
-        return None if data is None else _read(_without_none(kind), data)
+        return _optional_reader(_reader(_without_none(kind)))
     if get_origin(kind) is tuple:
-        return _read_tuple(get_args(kind), data)
+        return _tuple_reader(get_args(kind))
     if get_origin(kind) is Mapping:
-        inner = get_args(kind)[1]
-        return {key: _read(inner, item) for key, item in data.items()}
+        return _mapping_reader(_reader(get_args(kind)[1]))
+    return _as_it_is
+
+
+def _as_it_is(data: Any) -> Any:
     return data
 
 
-@cache
-def _hints(kind: type[Any]) -> dict[str, Any]:
-    return get_type_hints(kind)
+def _dataclass_reader(kind: type[Any]) -> Reader:
+    hints = get_type_hints(kind)
+    readers = [(f.name, _reader(hints[f.name])) for f in dataclasses.fields(kind)]
+
+    def read(data: Any) -> Any:
+        return kind(**{n: reader(data[n]) for n, reader in readers if n in data})
+
+    return read
+
+
+def _optional_reader(inner: Reader) -> Reader:
+    def read(data: Any) -> Any:
+        return None if data is None else inner(data)
+
+    return read
+
+
+def _tuple_reader(kinds: tuple[Any, ...]) -> Reader:
+    readers = [_reader(kind) for kind in kinds if kind is not Ellipsis]
+    if len(kinds) == 2 and kinds[1] is Ellipsis:
+        return lambda data: tuple(map(readers[0], data))
+    return lambda data: tuple(
+        reader(item) for reader, item in zip(readers, data, strict=True)
+    )
+
+
+def _mapping_reader(inner: Reader) -> Reader:
+    def read(data: Any) -> Any:
+        return {key: inner(item) for key, item in data.items()}
+
+    return read
 
 
 def _without_none(kind: Any) -> Any:
     return next(arg for arg in get_args(kind) if arg is not type(None))
-
-
-def _read_tuple(kinds: tuple[Any, ...], data: Any) -> tuple[Any, ...]:
-    if len(kinds) == 2 and kinds[1] is Ellipsis:
-        return tuple(_read(kinds[0], item) for item in data)
-    return tuple(_read(kind, item) for kind, item in zip(kinds, data, strict=True))

@@ -12,9 +12,13 @@ __all__ = [
     "CardBook",
     "Event",
     "LabelMaker",
+    "Listed",
+    "Log",
     "RecipeBook",
     "Record",
+    "Said",
     "Shelf",
+    "Shelved",
     "Standing",
 ]
 
@@ -31,6 +35,10 @@ class Event:
             the shelf make one.
         discard_after: what the bottle's date became where this brings it forward
             (opened, part-full); "" where it changes nothing. Written as in `Record`.
+        amount_g: of a dry mixture, instead of ``amount_mL``.
+        treated: film or paper that went through it, ``2 roll``; see `mixing.films`.
+        source: the batch, or bottle, it was topped up from: ``ABCD-EFGH-K/2``.
+        place: where it was moved to.
     """
 
     batch: str
@@ -42,6 +50,30 @@ class Event:
     note: str = ""
     id: str = ""
     discard_after: str = ""
+    amount_g: str = ""
+    treated: str = ""
+    source: str = ""
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a person says happened, as typed; made into an `Event` when it is kept.
+
+    Attributes:
+        bottle: which bottle, from 1; None where the whole batch is meant.
+        id: of the form it came from, so that a form sent twice is kept once.
+    """
+
+    number: str
+    bottle: int | None
+    what: str
+    amount: str = ""
+    by: str = ""
+    note: str = ""
+    place: str = ""
+    source: str = ""
+    id: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +118,34 @@ class Standing:
     discard_after: str | None
 
 
+@dataclass(frozen=True, slots=True)
+class Shelved:
+    """A batch in a list.
+
+    Attributes:
+        record: its ``data`` holds no more than the words a line says.
+        dates: when each bottle that stands is to be discarded after, or None where
+            that is not known; () where all are discarded.
+    """
+
+    record: Record
+    dates: tuple[str | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A page of a list.
+
+    Attributes:
+        count: of the whole list, or as far as it was counted.
+        or_more: whether the list is longer than it was counted.
+    """
+
+    batches: Sequence[Shelved]
+    count: int
+    or_more: bool = False
+
+
 class Shelf(Protocol):
     """All batches and what happened to them since."""
 
@@ -111,11 +171,49 @@ class Shelf(Protocol):
         a datetime also tells bottles that keep for hours.
         """
 
+    def listed(
+        self,
+        show: str,
+        at: datetime,
+        *,
+        words: str = "",
+        recipe: str = "",
+        skip: int = 0,
+        limit: int = 50,
+    ) -> Listed:
+        """A page of batches: at most ``limit``, after the first ``skip`` of the list.
+
+        Args:
+            show: ``standing``, ``in-date``, ``due`` (its date passes within 14 days),
+                ``past``, ``discarded`` (no bottle stands), ``held``, ``found`` or
+                ``all``. Those that go by the date begin with the earliest, all others
+                with the newest.
+            at: the moment that dates are compared with.
+            words: must be in number, title, recipe or maker; newest first then.
+            recipe: whose batches alone are listed; newest first then.
+            skip: how many of the list come on pages before.
+            limit: how many a page has at most.
+        """
+
     def append(self, event: Event) -> None:
         """Write down what happened; the same event twice is kept once."""
 
     def events(self, number: str) -> Sequence[Event]:
         """What happened to a batch's bottles, oldest first."""
+
+
+class Log(Protocol):
+    """Where what happened to bottles is written down."""
+
+    def write(self, said: Said) -> Event:
+        """Write down what happened just now; the same form twice is kept once.
+
+        Raises:
+            Unknown: there is no such batch.
+            BadInput: it cannot be read, or does not go together; places are those of
+                ``labelkit log``.
+            NoAnswer: its form was sent before, with something else in it.
+        """
 
 
 class RecipeBook(Protocol):
@@ -134,12 +232,22 @@ class CardBook(Protocol):
     def names(self) -> Sequence[str]:
         """Every recipe there is, in alphabetical order."""
 
-    def card(self, name: str) -> CardText:
-        """The words of a recipe's card, or `labelkit.errors.Unknown`."""
+    def card(self, name: str, make: str | None = None) -> CardText:
+        """The words of a recipe's card, or `labelkit.errors.Unknown`.
+
+        Args:
+            name: of the recipe.
+            make: a quantity as a person writes it, such as ``750 mL``; without it the
+                card tells half, once and twice the recipe's.
+        """
 
 
 class LabelMaker(Protocol):
     """Turns a kept batch into its labels."""
 
-    def labels(self, record: Record) -> bytes:
-        """The labels of every bottle of the batch, as one PDF."""
+    def labels(self, record: Record, bottle: int | None = None) -> bytes:
+        """The labels of a batch, one a bottle, or of one bottle alone, as one PDF.
+
+        Raises:
+            LabelkitError: they cannot be printed; the remedy says how they could.
+        """

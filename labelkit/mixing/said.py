@@ -21,8 +21,10 @@ __all__ = [
     "capital",
     "contents_words",
     "first_words",
+    "in_vessel",
     "kept_words",
     "reaction_sentences",
+    "read_out_here",
     "strength_lines",
     "sum_of_strength",
     "uncertainty_sentence",
@@ -109,6 +111,20 @@ def first_words(p_codes: Iterable[str], *, what: str = "label") -> Words:
             Run(" rinse with water for several minutes. "),
         ]
     return (*runs, Run(f"Call and read out this {what}.", strong=True))
+
+
+def read_out_here(words: Words, what: str) -> Words:
+    """First words of a label or card, shown elsewhere: read out what is at hand."""
+    return (*words[:-1], Run(f"Call and read out this {what}.", strong=True))
+
+
+def in_vessel(vessel: str) -> str:
+    """``second jug`` is told as "In a second jug"; a name or article stays."""
+    first = vessel.split(" ")[0].lower()
+    named = vessel[-1].isdigit() or first in {"a", "an", "the", "another", "your"}
+    if named or vessel[0].isupper():
+        return f"In {vessel}"
+    return f"In {'an' if first[0] in 'aeiou' else 'a'} {vessel}"
 
 
 def kept_words(plan: Plan) -> str:

@@ -8,16 +8,10 @@ import unicodedata
 from datetime import date, datetime, time
 
 from labelkit.errors import BadInput
+from labelkit.mixing.dates import clock as clock_key
+from labelkit.mixing.dates import last_moment
 
 __all__ = ["clock_key", "discard_key", "due_key", "search_words"]
-
-# A bottle is good through its last day: this sorts after every time of that day.
-_DAY_IS_OVER = "T24:00:00.000000"
-
-
-def clock_key(moment: datetime) -> str:
-    """What sorts moments by the wall clock they were written by."""
-    return moment.replace(tzinfo=None).isoformat(timespec="microseconds")
 
 
 def due_key(at: date) -> str:
@@ -32,16 +26,13 @@ def discard_key(written: str) -> str:
         BadInput: it is no date.
     """
     try:
-        moment = datetime.fromisoformat(written)
+        return last_moment(written)
     except ValueError:
         raise BadInput(
             f"{written!r} is no date",
             place="discard_after",
             remedy="Write it as 2032-03-14 or 2032-03-14T22:00.",
         ) from None
-    if len(written) <= len("2032-03-14"):
-        return f"{moment.date().isoformat()}{_DAY_IS_OVER}"
-    return clock_key(moment)
 
 
 def search_words(text: str) -> str:

@@ -31,6 +31,13 @@ _EVENT: dict[str, type | UnionType] = {
     "note": str,
     "discard_after": str,
 }
+# Written only where something is said, and missing in what was exported before them.
+_EVENT_MORE: dict[str, type | UnionType] = {
+    "amount_g": str,
+    "treated": str,
+    "source": str,
+    "place": str,
+}
 
 
 def record_json(record: Record) -> dict[str, Any]:
@@ -42,6 +49,8 @@ def record_json(record: Record) -> dict[str, Any]:
 def event_json(event: Event) -> dict[str, Any]:
     """An event as an exported line holds it."""
     fields = {key: getattr(event, key) for key in _EVENT}
+    said = {key: getattr(event, key) for key in _EVENT_MORE}
+    fields |= {key: value for key, value in said.items() if value}
     return {**fields, "at": event.at.isoformat()}
 
 
@@ -53,18 +62,24 @@ def record_from_json(found: object) -> Record:
 
 def event_from_json(found: object) -> Event:
     """The event of an exported line, or `BadInput`."""
-    fields = _checked(found, _EVENT)
+    fields = _checked(found, _EVENT, _EVENT_MORE)
     if not fields["id"]:
         raise BadInput("an exported event has an id", place="id")
     return Event(**{**fields, "at": _moment(fields["at"], "at")})
 
 
-def _checked(found: object, keys: Mapping[str, type | UnionType]) -> dict[str, Any]:
-    if not isinstance(found, dict) or found.keys() != keys.keys():
+def _checked(
+    found: object,
+    keys: Mapping[str, type | UnionType],
+    more: Mapping[str, type | UnionType] | None = None,
+) -> dict[str, Any]:
+    more = more or {}
+    if not isinstance(found, dict) or found.keys() - more.keys() != keys.keys():
         raise BadInput(f"it must hold just these: {', '.join(keys)}")
-    for key, kind in keys.items():
-        if not isinstance(found[key], kind) or isinstance(found[key], bool):
-            raise BadInput(f"{found[key]!r} is of the wrong kind", place=key)
+    for key, kind in {**keys, **more}.items():
+        value = found.get(key, "")
+        if not isinstance(value, kind) or isinstance(value, bool):
+            raise BadInput(f"{value!r} is of the wrong kind", place=key)
     return found
 
 

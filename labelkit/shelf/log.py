@@ -24,13 +24,14 @@ _ADD_BATCH = """
             :discard_after, :bottles, :words, :data)
 """
 _ADD_BOTTLE = """
-    INSERT INTO bottle (batch, bottle, discard_key, discard_after) VALUES (?, ?, ?, ?)
+    INSERT INTO bottle (batch, bottle, discard_key, discard_after, batch_key)
+    VALUES (?, ?, ?, ?, ?)
 """
 _ADD_EVENT = """
     INSERT INTO event (id, batch, bottle, what, at_key, at, done_by, amount_mL, note,
-                       discard_after)
+                       discard_after, amount_g, treated, source, place)
     VALUES (:id, :batch, :bottle, :what, :at_key, :at, :done_by, :amount_mL, :note,
-            :discard_after)
+            :discard_after, :amount_g, :treated, :source, :place)
 """
 _DISCARD = """
     UPDATE bottle SET discarded = 1
@@ -78,7 +79,10 @@ def keep_batch(connection: sqlite3.Connection, record: Record) -> bool:
     batch = connection.execute(_ADD_BATCH, values).lastrowid
     connection.executemany(
         _ADD_BOTTLE,
-        ((batch, n + 1, key, record.discard_after) for n in range(record.bottles)),
+        (
+            (batch, n + 1, key, record.discard_after, values["mixed_key"])
+            for n in range(record.bottles)
+        ),
     )
     return True
 

@@ -94,6 +94,10 @@ def event_values(event: Event) -> dict[str, Any]:
             "amount_mL": event.amount_mL,
             "note": event.note,
             "discard_after": event.discard_after,
+            "amount_g": event.amount_g,
+            "treated": event.treated,
+            "source": event.source,
+            "place": event.place,
         }
     )
 
@@ -110,6 +114,10 @@ def event_of(row: Row) -> Event:
         note=row["note"],
         id=row["id"],
         discard_after=row["discard_after"],
+        amount_g=row["amount_g"],
+        treated=row["treated"],
+        source=row["source"],
+        place=row["place"],
     )
 
 

@@ -9,7 +9,7 @@ import sqlite3
 from contextlib import suppress
 from datetime import UTC, datetime
 
-__all__ = ["APPLICATION_ID", "MIGRATIONS", "TABLES", "migrate", "version_of"]
+__all__ = ["APPLICATION_ID", "HELD", "MIGRATIONS", "TABLES", "migrate", "version_of"]
 
 APPLICATION_ID = int.from_bytes(b"lbkt")
 TABLES = frozenset({"batch", "bottle", "draft", "event", "migration"})
@@ -88,7 +88,28 @@ _FIRST = (
     """,
 )
 
-MIGRATIONS: tuple[tuple[str, ...], ...] = (_FIRST,)
+# Lists of a shelf with 100 000 batches are read from an index and stop at a page. The
+# use mark is part of the frozen words; only batches on hold are indexed by it.
+HELD = "json_extract(data, '$.words.page.use_mark') = 'HOLD'"
+_LISTED = (
+    "ALTER TABLE bottle ADD COLUMN batch_key TEXT NOT NULL DEFAULT ''",
+    """
+    UPDATE bottle
+    SET batch_key = (SELECT mixed_key FROM batch WHERE batch.id = bottle.batch)
+    """,
+    "CREATE INDEX bottle_newest ON bottle (batch_key, batch) WHERE discarded = 0",
+    "CREATE INDEX bottle_gone ON bottle (batch_key, batch) WHERE discarded = 1",
+    f"CREATE INDEX batch_held ON batch (mixed_key, number) WHERE {HELD}",
+    "CREATE INDEX batch_of_recipe ON batch (recipe, mixed_key, number)",
+)
+
+# An event may count film, weigh a dry mixture, and name a place or another bottle.
+_TOLD_MORE = tuple(
+    f"ALTER TABLE event ADD COLUMN {name} TEXT NOT NULL DEFAULT ''"
+    for name in ("amount_g", "treated", "source", "place")
+)
+
+MIGRATIONS: tuple[tuple[str, ...], ...] = (_FIRST, _LISTED, _TOLD_MORE)
 
 
 def version_of(connection: sqlite3.Connection) -> int:

@@ -1,16 +1,17 @@
 """The shelf in one SQLite file."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Any
 
-from labelkit.mixing.ports import Event, Record, Standing
-from labelkit.shelf import journal, lists, log, rows, transfer
+from labelkit.mixing.ports import Event, Listed, Record, Standing
+from labelkit.shelf import journal, lists, log, pages, rows, told, transfer
 from labelkit.shelf.connection import ShelfFile
 from labelkit.shelf.merging import Merged
 from labelkit.shelf.opening import open_file
+from labelkit.shelf.told import Told
 
 __all__ = ["SqliteShelf", "open_shelf"]
 
@@ -57,11 +58,14 @@ class SqliteShelf:
             )
             return found.fetchone() is not None
 
-    def add(self, record: Record, *, finishes: str = "") -> None:
+    def add(
+        self, record: Record, *, finishes: str = "", events: Iterable[Event] = ()
+    ) -> None:
         """Keep a batch for good, in one transaction; the same batch is kept once.
 
         Args:
             record: what to keep.
+            events: what happened to other bottles with it: what was poured from them.
             finishes: the recipe whose draft is done with, forgotten in the same
                 transaction, so that no crash can leave both.
 
@@ -70,7 +74,9 @@ class SqliteShelf:
             ShelfError: another batch has the number.
         """
         with self._file.writing() as connection:
-            log.keep_batch(connection, record)
+            new = log.keep_batch(connection, record)
+            for event in events if new else ():
+                log.keep_event(connection, event)
             if finishes:
                 journal.finish(connection, finishes)
 
@@ -111,6 +117,16 @@ class SqliteShelf:
             )
             return [rows.event_of(row) for row in found]
 
+    def told(self, numbers: Iterable[str], *, whole: bool = False) -> list[Told]:
+        """Batches with their events, in the order asked for; unknown ones are left out.
+
+        Args:
+            numbers: of the batches.
+            whole: whether the chemicals in them are wanted too; otherwise their
+                records hold no more than `mixing.standing` looks at.
+        """
+        return told.told(self._file, numbers, whole=whole)
+
     def standing(self) -> Sequence[Standing]:
         """Every bottle that has not been discarded, newest batch first."""
         return lists.standing(self._file)
@@ -122,6 +138,42 @@ class SqliteShelf:
         a datetime also tells bottles that keep for hours.
         """
         return lists.due(self._file, at)
+
+    def listed(
+        self,
+        show: str,
+        at: datetime,
+        *,
+        words: str = "",
+        recipe: str = "",
+        skip: int = 0,
+        limit: int = 50,
+    ) -> Listed:
+        """A page of batches: at most ``limit``, after the first ``skip`` of the list.
+
+        Args:
+            show: ``standing``, ``in-date``, ``due`` (its date passes within 14 days),
+                ``past``, ``discarded`` (no bottle stands), ``held``, ``found`` or
+                ``all``. Those that go by the date begin with the earliest, all others
+                with the newest.
+            at: the moment that dates are compared with.
+            words: must be in number, title, recipe or maker; newest first then.
+            recipe: whose batches alone are listed; newest first then.
+            skip: how many of the list come on pages before.
+            limit: how many a page has at most.
+
+        Raises:
+            BadInput: there is no such list.
+        """
+        return pages.listed(
+            self._file,
+            show,
+            at,
+            words=words,
+            recipe=recipe,
+            skip=skip,
+            limit=limit,
+        )
 
     def save_draft(self, recipe: str, data: Mapping[str, Any]) -> None:
         """Keep how far a mix of ``recipe`` has come, instead of what was kept."""

@@ -22,6 +22,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from labelkit.mixing.numbers import number_from
 from labelkit.mixing.ports import Event, Record
+from labelkit.mixing.standing import standings
 from labelkit.shelf import SqliteShelf, lines, open_shelf
 from labelkit.shelf.merging import FORM
 
@@ -91,6 +92,15 @@ def due_from_start(path: Path, _: SqliteShelf, __: int) -> None:
         assert len(shelf.due(TODAY)) == DUE
 
 
+def due_as_told(_: Path, shelf: SqliteShelf, __: int) -> None:
+    """As ``labelkit shelf --due`` asks: found bottles, the due, and their logs."""
+    now = datetime.combine(TODAY, FIRST_DAY.time())
+    found = shelf.listed("found", now).batches
+    numbers = [bottle.number for bottle in shelf.due(now)]
+    told = shelf.told([*numbers, *(one.record.number for one in found)])
+    assert sum(len(standings(kept.record, kept.events)) for kept in told) == DUE
+
+
 fresh = count(10_000_000)
 
 ACTS: dict[str, tuple[Act, bool]] = {
@@ -98,6 +108,11 @@ ACTS: dict[str, tuple[Act, bool]] = {
     "show one": (lambda _, shelf, which: show(shelf, which), True),
     "list the due, opening the shelf": (due_from_start, True),
     "list the due": (lambda _, shelf, __: shelf.due(TODAY), True),
+    "tell the due, with their log": (due_as_told, True),
+    "tell what stands, with its log": (
+        lambda _, shelf, __: shelf.told(b.number for b in shelf.standing()),
+        False,
+    ),
     "list what stands": (lambda _, shelf, __: shelf.standing(), False),
     "the newest 20": (lambda _, shelf, __: list(shelf.all(limit=20)), False),
     "search, first 20": (

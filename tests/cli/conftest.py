@@ -3,6 +3,7 @@
 import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -31,8 +32,8 @@ def labelkit(*words: str | Path) -> Answer:
 
 
 @pytest.fixture
-def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The bench of the Tern Street Print Room, to work in."""
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, in_may: datetime) -> Path:
+    """The bench of the Tern Street Print Room, to work in, in May 2031."""
     folder = tmp_path / "bench"
     shutil.copytree(SAMPLES, folder)
     monkeypatch.chdir(folder)

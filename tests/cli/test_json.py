@@ -180,6 +180,15 @@ def test_figures_carry_twelve_digits(run: Run) -> None:
     assert isinstance(plan["make"]["mL"], int)
 
 
+# How a bottle stands: in shelf, and under "standing" in mix and show.
+STANDING: Keys = {
+    "bottle": int, "state": TEXT, "filled": dict, "used": dict, "topped_up": dict,
+    "left": (dict, NONE), "capacity": (dict, NONE), "discard_after": (TEXT, NONE),
+    "why": TEXT, "past": bool, "use": TEXT, "found": bool, "claim_by": (TEXT, NONE),
+    "place": TEXT, "discarded_on": (TEXT, NONE), "marks": list, "told": TEXT,
+}  # fmt: skip
+
+
 def test_a_batch_holds_every_key_of_its_plan_and_its_own(run: Run) -> None:
     answer = run("mix", "borate-alkali", "--weighed", "2=17.4g", "--json")
     batch = alone(answer)
@@ -191,7 +200,11 @@ def test_a_batch_holds_every_key_of_its_plan_and_its_own(run: Run) -> None:
     check_batch(shown)
     (event,) = shown["events"]
     assert (event["what"], event["by"]) == ("opened", "M. Osei")
-    assert {**shown, "events": []} == batch
+    assert [bottle["state"] for bottle in batch["standing"]] == ["full"]
+    (bottle,) = shown["standing"]
+    has(STANDING, bottle)
+    assert (bottle["state"], bottle["left"]) == ("opened", {"mL": 500})
+    assert {**shown, "events": [], "standing": batch["standing"]} == batch
 
 
 def check_batch(batch: dict[str, Any]) -> None:
@@ -227,6 +240,7 @@ def test_the_shelf_lists_its_bottles(run: Run) -> None:
         },
         items[0],
     )  # fmt: skip
+    has(STANDING, items[0])
 
 
 def test_what_is_due_is_answered_and_says_no(run: Run) -> None:

@@ -98,6 +98,12 @@ def test_a_batch_is_shown_whole(run: Run) -> None:
     assert any(line.endswith("17.3 g                17.4 g") for line in lines)
     assert any(line.endswith("3.7 g     planned, not read") for line in lines)
     assert "2031-04-01 09:30  bottle 2 opened by R. Amara" in lines
+    assert (
+        "Now         Bottle 1: Full: 250 mL. Discard after 2032-03-14. HOLD." in lines
+    )
+    assert (
+        "Now         Bottle 2: Opened: 250 mL. Discard after 2032-03-14. HOLD." in lines
+    )
     assert "Call and read out this page." in " ".join(out.split())
     assert max(map(len, lines)) <= 78
 
@@ -108,19 +114,6 @@ def test_a_scanned_address_shows_its_batch(run: Run) -> None:
     assert run("show", address).out.startswith(f"Plain fixer   {number}")
     assert run("show", f"{number} PLAIN FIXER MIXED 2031-03-14").code == 0
     assert run("show", number.lower().replace("-", " ")).code == 0
-
-
-def test_the_shelf_lists_newest_first_and_marks_what_is_past(run: Run) -> None:
-    old = as_json(run("mix", "plain-fixer", "--on", "2020-01-01", "--json").out)[
-        "batch"
-    ]
-    new = as_json(run("mix", "bromide-stock", "--json").out)["batch"]
-    first, second = run("shelf").out.splitlines()
-    assert first.startswith(new)
-    assert second.startswith(old)
-    assert second.endswith("discard after 2020-03-01  PAST ITS DATE")
-    assert run("log", old, "discarded").code == 0
-    assert len(run("shelf").out.splitlines()) == 1
 
 
 def test_hazards_explain_which_ingredient_by_which_rule(run: Run) -> None:

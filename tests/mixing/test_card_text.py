@@ -142,3 +142,11 @@ def test_a_bag_has_its_quantity_in_grams(room: Room) -> None:
     told = card_text([plan], room.books, room.settings)
     assert told.columns[0].quantity.replace("\u00a0", " ") == "100 g"
     assert told.headline.text == "Bag makes 1 L"
+
+
+def test_a_powder_whose_class_has_no_signal_word_is_told_without_one(
+    tern_street: Room,
+) -> None:
+    """H412 has none: Regulation (EC) No 1272/2008, Annex I, Table 4.1.4."""
+    told = note(card(tern_street, "blueprint-b"), "The powders")
+    assert told.startswith("Potassium ferricyanide: Harmful to aquatic life")

@@ -40,3 +40,15 @@ def test_a_recipe_that_says_nothing_changes_nothing(room: Room) -> None:
     recipe = room.recipe(TEXT.replace("keeps_opened", "note"))
     at = datetime.fromisoformat("2031-01-31T09:30")
     assert brought_forward(recipe, "opened", at) is None
+
+
+def test_what_was_used_was_opened_and_the_earlier_of_both_counts(room: Room) -> None:
+    text = TEXT.replace("8 hours", "3 months")
+    at = datetime.fromisoformat("2031-01-31T09:30")
+    assert written(brought_forward(room.recipe(text), "used", at)) == "2031-02-28"
+
+
+def test_film_through_a_bath_leaves_it_as_full_as_it_was(room: Room) -> None:
+    at = datetime.fromisoformat("2031-01-31T09:30")
+    recipe = room.recipe(TEXT)
+    assert written(brought_forward(recipe, "used", at, poured=False)) == "2031-02-28"

@@ -54,7 +54,8 @@ def test_the_tables_that_are_looked_for_are_those_that_are_made(
         "DELETE FROM batch",
         "DELETE FROM event",
         "INSERT OR REPLACE INTO event SELECT * FROM event",
-        "INSERT OR REPLACE INTO event SELECT id, batch, bottle, what, at_key, at,"
+        "INSERT OR REPLACE INTO event (id, batch, bottle, what, at_key, at, done_by,"
+        " amount_mL, note, discard_after) SELECT id, batch, bottle, what, at_key, at,"
         " done_by, amount_mL, 'never mind', discard_after FROM event",
         "INSERT OR REPLACE INTO batch SELECT * FROM batch",
         "INSERT OR REPLACE INTO batch SELECT id + 1, number, mixed_key, mixed_on,"
