@@ -1,0 +1,77 @@
+"""A bench of the print room with its live pages, asked with and without a browser."""
+
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from functools import cached_property
+from pathlib import Path
+from threading import Thread
+from urllib.parse import quote
+
+from werkzeug.serving import make_server
+
+from labelkit.cli.cards import Cards
+from labelkit.cli.desk import Desk
+from labelkit.cli.workplace import Workplace
+from labelkit.pages.app import create_app
+from labelkit.pages.asked import Answer
+from labelkit.pages.mix_part import MixPart
+
+Form = Mapping[str, str | tuple[str, ...]]
+
+
+class Room:
+    """A bench, its desk and its pages."""
+
+    def __init__(self, bench: Path) -> None:
+        self.place = Workplace(bench)
+        self.desk = Desk(self.place)
+        self.app = create_app(
+            self.place.shelf,
+            Cards(self.place),
+            self.place.settings,
+            parts=lambda site: (MixPart(site, self.desk),),
+        )
+        self._browser = self.app.test_client()
+
+    def get(self, path: str, query: str = "") -> Answer:
+        """Ask for a page, by its address from the front."""
+        address = f"/{quote(path)}"
+        found = self._browser.get(f"{address}?{query}" if query else address)
+        return Answer(found.status_code, found.data, location=found.location or "")
+
+    def post(self, path: str, form: Form | None = None) -> Answer:
+        """Send a form, with the token that its page has."""
+        sent = {"token": self._token} | {
+            name: words if isinstance(words, str) else list(words)
+            for name, words in (form or {}).items()
+        }
+        found = self._browser.post(f"/{quote(path)}", data=sent)
+        return Answer(found.status_code, found.data, location=found.location or "")
+
+    @cached_property
+    def _token(self) -> str:
+        page = self._browser.get("/plan/citric-stop").text
+        found = re.search(r'name="token" value="(\w+)"', page)
+        assert found, page
+        return found[1]
+
+    def begun(self, recipe: str = "borate-alkali", **form: str) -> str:
+        """The number of a mix that was just begun."""
+        done = self.post(f"plan/{recipe}", form)
+        assert done.status == 303, done.body.decode()
+        return done.location.rpartition("/")[2]
+
+
+@contextmanager
+def open_room(room: Room, port: int = 0) -> Iterator[str]:
+    """The room's pages at an address of this machine, as long as it is open."""
+    server = make_server("127.0.0.1", port, room.app, threaded=True)
+    thread = Thread(target=server.serve_forever)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{server.port}/"
+    finally:
+        server.shutdown()
+        thread.join()
+        server.server_close()
