@@ -37,7 +37,7 @@ COMMANDS = {
     "check": "Read recipes and other files, and report every fault.",
     "layouts": "List the label, card and sheet layouts there are.",
     "publish": "Write the record pages as static files for any web host.",
-    "serve": "Show the record pages on this machine.",
+    "serve": "Show the record pages live, with forms to mix and write down.",
     "backup": "Save the shelf whole.",
     "export": "Write every batch and event as JSON Lines.",
     "import": "Merge batches and events exported from another bench.",

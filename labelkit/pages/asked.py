@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
-__all__ = ["Answer", "Asked", "Part"]
+__all__ = ["Answer", "Asked", "Part", "ReadPart"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +44,8 @@ class Answer:
     Attributes:
         location: where to look instead, after something was written (status 303).
         file_name: under which a browser keeps it; "" for a page.
+        retry_after_s: when to ask again [s]; 0 where that would change nothing.
+        allow: the methods there are, where another was tried (status 405).
     """
 
     status: int
@@ -51,10 +53,13 @@ class Answer:
     mimetype: str = "text/html"
     location: str = ""
     file_name: str = ""
+    retry_after_s: int = 0
+    allow: Sequence[str] = ()
 
 
-class Part(Protocol):
-    """A part of the site that takes forms, such as planning or the log."""
+@runtime_checkable
+class ReadPart(Protocol):
+    """A part of the site that is only read, such as the labels."""
 
     @property
     def heads(self) -> frozenset[str]:
@@ -62,6 +67,11 @@ class Part(Protocol):
 
     def get(self, asked: Asked) -> Answer:
         """A page, read only; whoever asks may see it."""
+
+
+@runtime_checkable
+class Part(ReadPart, Protocol):
+    """A part of the site that takes forms, such as planning or the log."""
 
     def post(self, asked: Asked) -> Answer:
         """Do what a form asks; called where ``may_write``, with the right token."""
