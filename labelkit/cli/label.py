@@ -2,29 +2,44 @@
 
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import click
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.numbers import quoted
+from labelkit.cli.found import NoticeOrder, notice_options, print_notice
 from labelkit.cli.params import AMOUNT, in_a_workplace
-from labelkit.cli.prints import LabelOrder, label_pdf, placements, write
+from labelkit.cli.pictures import write_pictures
+from labelkit.cli.prints import LabelOrder, label_pdf, placements, words_of, write
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
-from labelkit.mixing.ports import Record
+from labelkit.mixing.found import is_found
+from labelkit.mixing.ports import Event, Record
+from labelkit.mixing.small_label import ONLY_WHERE
+from labelkit.printing.fit import Placement
 
 __all__ = ["command"]
 
+RELABELLED = "relabelled"
+
 
 @click.command("label")
-@click.argument("batches", metavar="BATCH[/N]...", nargs=-1, required=True)
+@click.argument("batches", metavar="BATCH[/N]...", nargs=-1)
 @click.option("--layout", default="", help="The name of a layout.")
 @click.option("--bottle", type=AMOUNT, help="For a bottle of this volume.")
 @click.option("--sheet", default="", help="The name of a sheet; else one a page.")
 @click.option("--skip", type=click.IntRange(min=0), default=0, help="Slots used up.")
 @click.option("--copies", type=click.IntRange(1, 1000), default=1)
+@click.option(
+    "--small-pack",
+    is_flag=True,
+    help="Up to 125 mL: leave off what may lawfully be left off; it is recorded.",
+)
+@click.option("--codes", is_flag=True, help="With the code of each statement.")
 @click.option("--png", is_flag=True, help="A picture of each page beside the PDF.")
 @click.option("-o", "out", type=click.Path(dir_okay=False, path_type=Path))
+@notice_options
 @in_a_workplace
 def command(
     place: Workplace,
@@ -34,12 +49,28 @@ def command(
     sheet: str,
     skip: int,
     copies: int,
+    small_pack: bool,
+    codes: bool,
     png: bool,
     out: Path | None,
+    **given: Any,
 ) -> None:
-    """Print the labels of BATCH, one a bottle, or of its bottle N alone."""
-    order = LabelOrder(layout, sheet, skip, copies, _volume_mL(bottle))
-    named = [place.bottle(word) for word in batches]
+    """Print the labels of BATCH, one a bottle, or of its bottle N alone.
+
+    Without a batch: --unknown for a bottle nobody knows, --waste for used solutions.
+    """
+    volume_mL = _volume_mL(bottle)
+    order = LabelOrder(layout, sheet, skip, copies, volume_mL, small_pack, codes)
+    notice = NoticeOrder(**given)
+    if notice.is_given:
+        notice.refuse_what_is_left_out(
+            batches, layout=layout, bottle=bottle, small_pack=small_pack, codes=codes
+        )
+        print_notice(place, notice, order, out, png=png)
+        return
+    if not batches:
+        raise click.UsageError("Missing argument 'BATCH[/N]...'.")
+    named = _a_set_in_order([place.bottle(word) for word in batches])
     labels = [
         label
         for record, bottle in named
@@ -49,12 +80,51 @@ def command(
     pdf, used = label_pdf(place, labels, order, records)
     path = out or place.the_bench().prints / _file_name(named)
     write(path, pdf)
+    if small_pack:
+        _record_what_is_left_off(place, named, order)
+    _tell(labels)
+    click.echo("\n".join(line for line in (str(path), used) if line))
+    for picture in write_pictures(path, pdf) if png else ():
+        click.echo(str(picture))
+
+
+def _a_set_in_order(
+    named: list[tuple[Record, int | None]],
+) -> list[tuple[Record, int | None]]:
+    """A before B where each is a part of a set; else as they were named."""
+    parts = ["" if is_found(r) else r.data["recipe"]["part"] for r, _ in named]
+    if not all(parts) or len(set(parts)) < len(parts):
+        return named
+    return [one for _, one in sorted(zip(parts, named, strict=True), key=_part)]
+
+
+def _part(pair: tuple[str, tuple[Record, int | None]]) -> str:
+    return pair[0]
+
+
+def _record_what_is_left_off(
+    place: Workplace, named: list[tuple[Record, int | None]], order: LabelOrder
+) -> None:
+    """Write down, bottle by bottle, that a label leaves statements off."""
+    for record, bottle in named:
+        for words in words_of(place, record, bottle, order):
+            note = words.left_off
+            event = Event(record.number, words.bottle, RELABELLED, place.now, note=note)
+            place.shelf.append(event)
+    click.echo(ONLY_WHERE, err=True)
+
+
+def _tell(labels: list[Placement]) -> None:
+    """What gave way, and what is not a label by itself."""
     for label in labels:
         for step in label.steps:
             click.echo(f"{label.layout}: {step}", err=True)
-    click.echo("\n".join(line for line in (str(path), used) if line))
-    if png:
-        _pictures(path, pdf)
+    if not any(label.by_itself for label in labels):
+        for layout in dict.fromkeys(label.layout for label in labels):
+            click.echo(
+                f"A {layout} is not a label by itself: the bottle needs its label too.",
+                err=True,
+            )
 
 
 def _volume_mL(bottle: Amount | None) -> Decimal | None:
@@ -71,13 +141,4 @@ def _file_name(named: list[tuple[Record, int | None]]) -> str:
     first, bottle = named[0]
     which = f"-bottle-{bottle}" if bottle else ""
     more = f"-and-{len(named) - 1}-more" if len(named) > 1 else ""
-    return f"{first.recipe}-{first.number}{which}{more}.pdf"
-
-
-def _pictures(path: Path, pdf: bytes) -> None:
-    from labelkit.printing.previews import previews
-
-    for n, png in enumerate(previews(pdf), start=1):
-        picture = path.with_name(f"{path.stem}-{n}.png")
-        write(picture, png)
-        click.echo(str(picture))
+    return f"{first.recipe or first.title.lower()}-{first.number}{which}{more}.pdf"

@@ -1,22 +1,35 @@
 """Labels and cards as PDF: the words of a batch handed to the printing room."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from labelkit.cli.label_papers import laid
+from labelkit.cli.sheet_choice import ONE_A_PAGE
 from labelkit.cli.workplace import Workplace
-from labelkit.errors import LabelkitError, Misfit, ShelfError
+from labelkit.errors import BadInput, LabelkitError, Misfit, ShelfError
+from labelkit.mixing.found import found_notice, is_found, room_of_found
 from labelkit.mixing.ports import Record
 from labelkit.mixing.record import bottle_texts, page_text
-from labelkit.mixing.words import BottleText, CardText
+from labelkit.mixing.small_label import small_pack, with_codes
+from labelkit.mixing.words import BottleText
+from labelkit.printing.boxes import Page
 from labelkit.printing.fit import Placement
 from labelkit.printing.label import place_label
 from labelkit.printing.layouts import layout_named
-from labelkit.printing.sheets import Sheet
 
-__all__ = ["LabelOrder", "card_pdf", "label_pdf", "layout_for", "placements", "write"]
+__all__ = [
+    "BottleWords",
+    "LabelOrder",
+    "label_pdf",
+    "layout_for",
+    "pages_pdf",
+    "placements",
+    "words_of",
+    "write",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +40,8 @@ class LabelOrder:
         layout: a layout's name; "" for the one first printed, else the smallest.
         sheet: a sheet's name; "" for one label a page.
         volume_mL: another bottle's volume; None for the bottle's own.
+        small_pack: without what a small pack may lawfully leave off.
+        codes: with the code of each statement.
     """
 
     layout: str = ""
@@ -34,6 +49,24 @@ class LabelOrder:
     skip: int = 0
     copies: int = 1
     volume_mL: Decimal | None = None
+    small_pack: bool = False
+    codes: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class BottleWords:
+    """What the label of one bottle says.
+
+    Attributes:
+        bottle: which of the batch's bottles, from 1.
+        layout: the layout it is wanted in; "" for the smallest.
+        left_off: what a small pack leaves off and by which rule; "" for nothing.
+    """
+
+    bottle: int
+    text: BottleText
+    layout: str = ""
+    left_off: str = ""
 
 
 def layout_for(place: Workplace, words: BottleText) -> str:
@@ -52,17 +85,58 @@ def placements(
     Raises:
         Misfit: the words do not fit; the remedy names a layout that carries them.
     """
+    if is_found(record):
+        return [_found_label(record, order)]
+    return [
+        label
+        for words in words_of(place, record, bottle, order)
+        for label in _with_its_cap(place, words)
+    ]
+
+
+def words_of(
+    place: Workplace, record: Record, bottle: int | None, order: LabelOrder
+) -> list[BottleWords]:
+    """The words of one bottle of a batch, or of all; none of one that was found.
+
+    Raises:
+        BadInput: it is no small pack, or may leave nothing off.
+    """
+    if is_found(record):
+        return []
     texts = bottle_texts(record)
     chosen = [bottle] if bottle else range(1, len(texts) + 1)
-    first_printed = record.data["layouts"]
-    placed = []
-    for n in chosen:
-        words = texts[n - 1]
-        if order.volume_mL is not None:
-            words = replace(words, volume_mL=order.volume_mL)
-        layout = order.layout or ("" if order.volume_mL else first_printed[n - 1])
-        placed.append(_placed(place, words, layout))
-    return placed
+    return [_words(place, record, n, texts[n - 1], order) for n in chosen]
+
+
+def _words(
+    place: Workplace, record: Record, n: int, text: BottleText, order: LabelOrder
+) -> BottleWords:
+    layout = order.layout or record.data["layouts"][n - 1]
+    hazard = record.data["answer"]["hazard"]
+    if order.volume_mL is not None:
+        text = replace(text, volume_mL=order.volume_mL)
+    if order.codes:
+        text = with_codes(text, hazard)
+    left_off = ""
+    if order.small_pack:
+        for_public = place.settings.profile == "supply"
+        text, left_off = small_pack(text, hazard, for_public=for_public)
+    changed = order.volume_mL is not None or order.codes or order.small_pack
+    return BottleWords(n, text, order.layout if changed else layout, left_off)
+
+
+def _with_its_cap(place: Workplace, words: BottleWords) -> list[Placement]:
+    """A bottle's label, and what goes on the glass itself where the label hangs."""
+    label = _placed(place, words.text, words.layout)
+    also = layout_named(label.layout, place.layouts).also
+    if not also:
+        return [label]
+    try:
+        return [label, _placed(place, words.text, also)]
+    except Misfit as misfit:
+        told = f"no {also} with it: {misfit.faults[0].problem}"
+        return [replace(label, steps=(*label.steps, told))]
 
 
 def label_pdf(
@@ -72,52 +146,35 @@ def label_pdf(
     records: Sequence[Record],
 ) -> tuple[bytes, str]:
     """The labels of some batches as PDF, and which slots of a sheet they use."""
-    from labelkit.printing.pdf import draw, draw_papers
-    from labelkit.printing.sheets import Job, impose, slots_used
-
-    settings = place.settings
-    pages = [label.page for label in labels]
-    about: dict[str, Any] = {
+    about = {
         "title": f"{', '.join(f'{r.title} {r.number}' for r in records)}, bottle label",
-        "author": page_text(records[0]).room,  # as it was when it was mixed
+        "author": _room(records[0]),
         "subject": "Bottle label",
-        "mono": settings.mono,
     }
-    name = order.sheet or settings.sheet
-    if not name or name == "single":
-        return draw(pages * order.copies, **about), ""
-    sheet, told = _sheet(place, name, pages[0].width, pages[0].height)
-    job = Job(
-        order.skip,
-        order.copies,
-        _floats(settings.nudge_mm),
-        _floats(settings.nudge_back_mm),
-        _floats(settings.scale),
-    )
-    used = f"{told}{sheet.name}: {slots_used(sheet, job, len(pages))}"
-    return draw_papers(impose(pages, sheet, job), tagged=False, **about), used
+    pages = [page for label in labels for page in label.pages]
+    return pages_pdf(place, pages, order, about)
 
 
-def card_pdf(place: Workplace, cards: Sequence[CardText], layout: str) -> bytes:
-    """Cards as PDF, front and back one after the other."""
-    from labelkit.printing.card import place_card
-    from labelkit.printing.card_layout import card_layout
-    from labelkit.printing.pdf import draw
+def pages_pdf(
+    place: Workplace, pages: Sequence[Page], order: LabelOrder, about: Mapping[str, str]
+) -> tuple[bytes, str]:
+    """Placed labels as PDF, and which slots of a sheet they use.
+
+    Args:
+        place: for the settings and the bench's own sheets.
+        pages: the labels.
+        order: the sheet, the slots used up and the copies.
+        about: title, author and subject of the document.
+    """
+    from labelkit.printing.pdf import draw, draw_papers
 
     settings = place.settings
-    chosen = place.own_layouts.cards().get(layout) or card_layout(layout)
-    pages = [
-        page
-        for card in cards
-        for page in place_card(card, layout=chosen, settings=settings)
-    ]
-    return draw(
-        pages,
-        title=", ".join(card.name for card in cards) + ", mixing card",
-        author=settings.room,
-        subject="Mixing card",
-        mono=settings.mono,
-    )
+    about_it: dict[str, Any] = {**about, "mono": settings.mono}
+    name = order.sheet or settings.sheet
+    if name in ("", ONE_A_PAGE):
+        return draw([*pages] * order.copies, **about_it), ""
+    papers, used = laid(place, pages, name, skip=order.skip, copies=order.copies)
+    return draw_papers(papers, tagged=False, **about_it), used
 
 
 def write(path: Path, content: bytes) -> None:
@@ -137,29 +194,28 @@ def write(path: Path, content: bytes) -> None:
         ) from None
 
 
+def _room(record: Record) -> str:
+    """The room as it was called when the bottle was filled or found."""
+    return room_of_found(record) if is_found(record) else page_text(record).room
+
+
+def _found_label(record: Record, order: LabelOrder) -> Placement:
+    """UNKNOWN once more: the same words in the same boxes.
+
+    Raises:
+        BadInput: another label is asked for.
+    """
+    from labelkit.printing.notices import place_notice
+
+    if order.layout or order.volume_mL or order.small_pack or order.codes:
+        raise BadInput(
+            f"the label of {record.number}, UNKNOWN, has one size and one wording",
+            remedy="Leave --layout, --bottle, --small-pack and --codes out.",
+        )
+    return place_notice(found_notice(record))
+
+
 def _placed(place: Workplace, words: BottleText, layout: str) -> Placement:
     own = place.layouts
     chosen = layout_named(layout, own) if layout else None
     return place_label(words, layout=chosen, settings=place.settings, own=own)
-
-
-def _sheet(
-    place: Workplace, name: str, width: float, height: float
-) -> tuple[Sheet, str]:
-    """The sheet of that name, or the one of the label's size where it does not fit."""
-    from labelkit.printing.sheet_files import read_sheet, sheet_name
-
-    sheet = place.own_layouts.sheets().get(name) or read_sheet(name)
-    if sheet.holds(width, height):
-        return sheet, ""
-    other = sheet_name(place.settings.paper, width, height)
-    if not other:
-        raise Misfit(
-            f"a label of {width:g} x {height:g} mm does not fit sheet {name}",
-            remedy="Print one label a page: leave --sheet out.",
-        )
-    return read_sheet(other), f"{name} does not fit this label; "
-
-
-def _floats(pair: tuple[Decimal, Decimal]) -> tuple[float, float]:
-    return float(pair[0]), float(pair[1])

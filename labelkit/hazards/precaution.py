@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from labelkit.hazards.classes import INHALATION, ROUTES, HazardClass, read_class
 
 __all__ = [
+    "CHILDREN",
+    "DISPOSAL",
     "EYES_AND_CALL",
     "HOME",
     "SAID_BY",

@@ -11,8 +11,10 @@ __all__ = [
     "Box",
     "Code",
     "Frame",
+    "Leaf",
     "Line",
     "Page",
+    "Ring",
     "Symbol",
     "Text",
     "Weight",
@@ -85,6 +87,27 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
+class Ring:
+    """A stroked circle in its square [mm], the line lying wholly inside it.
+
+    Attributes:
+        dash: length of dash and gap [mm]; 0 for a whole line.
+    """
+
+    x: float
+    y: float
+    w: float
+    line: float
+    dash: float = 0.0
+    field: str = "ring"
+
+    @property
+    def h(self) -> float:
+        """As high as it is wide [mm]."""
+        return self.w
+
+
+@dataclass(frozen=True, slots=True)
 class Symbol:
     """A pictogram in the square of its diamond tips [mm]; ``side`` is the red square's.
 
@@ -115,14 +138,55 @@ class Code:
     says: str = ""
 
 
-Box = Text | Bar | Frame | Symbol | Code
+Box = Text | Bar | Frame | Ring | Symbol | Code
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """A part of a page that is folded: where it is read, and where it is printed [mm].
+
+    Attributes:
+        x: left edge on the page as it is read; y, w and h likewise.
+        to_x: left edge on the flat paper; to_y likewise.
+        turned: printed upside down, so that it reads upright when it is folded.
+    """
+
+    x: float
+    y: float
+    w: float
+    h: float
+    to_x: float
+    to_y: float
+    turned: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """One label or one side of a card: its size [mm] and its boxes in reading order."""
+    """One label or one side of a card: its size [mm] and its boxes in reading order.
+
+    Attributes:
+        leaves: of a page that is folded, every part of it; boxes stay as they are read.
+        marks: for the hand that folds it, on the flat paper.
+        with_next: printed on the same paper as the page after it.
+    """
 
     width: float
     height: float
     boxes: tuple[Box, ...]
     title: str = ""
+    leaves: tuple[Leaf, ...] = ()
+    marks: tuple[Box, ...] = ()
+    with_next: bool = False
+
+    @property
+    def flat(self) -> tuple[float, float]:
+        """Width and height as it is printed, before it is folded [mm]."""
+        if not self.leaves:
+            return self.width, self.height
+        right = max(leaf.to_x + leaf.w for leaf in self.leaves)
+        return right, max(leaf.to_y + leaf.h for leaf in self.leaves)
+
+    def on(self, leaf: Leaf) -> tuple[Box, ...]:
+        """The boxes on one of its leaves."""
+        ends = leaf.x + leaf.w
+        return tuple(box for box in self.boxes if leaf.x <= box.x < ends)

@@ -30,6 +30,7 @@ from labelkit.printing.layouts import (
     conditions_of,
     layout_named,
 )
+from labelkit.printing.leaves import apart, folded
 from labelkit.printing.place import place
 from labelkit.printing.said import missing
 
@@ -58,12 +59,21 @@ class Placement:
         layout: name of the layout.
         steps: what gave way, in words.
         spare: height left over [mm].
+        apart: the page's halves are two labels.
+        by_itself: it is a label; not what only goes on the glass under a tag.
     """
 
     page: Page
     layout: str
     steps: tuple[str, ...]
     spare: float
+    apart: bool = False
+    by_itself: bool = True
+
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        """What is printed for the bottle, together or not at all."""
+        return apart(self.page) if self.apart else (self.page,)
 
 
 def fit(
@@ -111,14 +121,16 @@ def choose(
     own = tuple(layouts)
     if preferred:
         return layout_named(preferred, own)
-    known = sorted({*built_in(), *own}, key=by_size)
+    known = [f for f in {*built_in(), *own} if not f.waits_for_its_name]
+    known.sort(key=by_size)
     carrying = (layout for layout in known if _carries(text, layout, profile))
     smallest = next(carrying, None)
     if smallest is not None:
         small_bottle = float(text.volume_mL) < _BIG_BOTTLE_mL
         most = smallest.area * _WORTH_BEING_MADE_FOR if small_bottle else inf
         fitting = (layout for layout in known if layout.area <= most)
-        made_for_it = (layout for layout in fitting if _is_made_for(layout, text))
+        made_for_it = [layout for layout in fitting if _is_made_for(layout, text)]
+        made_for_it.sort(key=lambda layout: not layout.first)
         return next((f for f in made_for_it if _carries(text, f, profile)), smallest)
     raise Misfit(
         f"no layout carries '{text.name}' on a bottle of {text.volume_mL:f} mL",
@@ -136,10 +148,18 @@ def _is_made_for(layout: Layout, text: BottleText) -> bool:
 
 
 def _remedy(text: BottleText, layout: Layout, profile: str) -> str:
-    for other in built_in():
-        if other != layout and _carries(text, other, profile):
-            return f"Use --layout {other.name}, the smallest that carries it."
-    return _SHORTEN
+    carrying = (
+        other
+        for other in built_in()
+        if other != layout and other.kind == "label" and _carries(text, other, profile)
+    )
+    found = list(carrying)
+    smallest = next((other for other in found if not other.waits_for_its_name), None)
+    if smallest is None:
+        return _SHORTEN
+    told = f"Use --layout {smallest.name}, the smallest that carries it"
+    two = next((other for other in found if other.halves == "apart"), None)
+    return f"{told}; or {two.name}, two labels." if two else f"{told}."
 
 
 def _carries(text: BottleText, layout: Layout, profile: str) -> bool:
@@ -160,7 +180,16 @@ def _fitted(
         drawn = place(layout, look.setting(found.choices))
     boxes, spare = drawn
     page = Page(layout.width, layout.height, boxes, text.name)
-    return Placement(page, layout.name, found.steps, round(spare, 3))
+    if layout.halves == "folded":
+        page = folded(page)
+    return Placement(
+        page,
+        layout.name,
+        found.steps,
+        round(spare, 3),
+        apart=layout.halves == "apart",
+        by_itself=layout.is_a_label_of(text),
+    )
 
 
 def _like(text: BottleText) -> BottleText:
@@ -243,7 +272,8 @@ def _outcome(text: BottleText, layout: Layout, profile: str) -> _Found | Misfit:
     except Misfit as misfit:
         return misfit
     boxes, _ = place(layout, _Look(text, layout).setting(choices))
-    left_off = missing(text, Page(layout.width, layout.height, boxes))
+    page = Page(layout.width, layout.height, boxes)
+    left_off = missing(text, page, layout.kind)
     if left_off:
         return Misfit(f"it leaves off {'; '.join(left_off)}")
     return _Found(choices, told(text, layout, choices))
@@ -278,7 +308,8 @@ def _given(choices: Choices, taken: Iterable[Give]) -> Choices:
 
 
 def _grown(look: _Look, choices: Choices) -> Choices:
-    most = max(box.wanted for box in look.layout.boxes if box.kind == "hazards")
+    hazards_pt = (box.wanted for box in look.layout.boxes if box.kind == "hazards")
+    most = max(hazards_pt, default=0.0)
     sizes = [size for size in GROWTH_PT if size <= most]
     hazards = (replace(choices, hazard_pt=size) for size in sizes)
     choices = _first_placed(look, hazards, choices)

@@ -11,6 +11,7 @@ __all__ = ["DO_NOT_DRINK", "draw_foot"]
 
 DO_NOT_DRINK = "DO NOT DRINK"
 CALL = "Call"
+ON_THE_BACK, MORE_ON_THE_BACK = "hazards on the back", "more on the back"
 FIELD_MM = 30.0  # a white field to write the number in
 FIELD_INSET_MM = 0.8
 _APART_MM = 1.2
@@ -30,19 +31,37 @@ def draw_foot(box: LayoutBox, top: float, setting: Setting) -> Drawn:
         ends, begins = box.split
         boxes += _signal_half(box, top, left, ends, setting)
         left = begins
-    boxes += _number_half(box, top, left, right, setting)
+    boxes += _ENDS[box.ends](box, top, left, right, setting)
     return Drawn(tuple(boxes), top + box.h)
+
+
+def _back_half(
+    box: LayoutBox, top: float, left: float, right: float, setting: Setting
+) -> list[Box]:
+    """What the front of a tag says: where the hazards are."""
+    words = MORE_ON_THE_BACK if setting.text.hazard.none_reached else ON_THE_BACK
+    last = one_line(
+        "see-back",
+        ((words, "semibold", box.label),),
+        x=right,
+        baseline=_baseline(box, top),
+        align="right",
+        white=True,
+    )
+    warning = _white(box, top, "do-not-drink", DO_NOT_DRINK, left)
+    _require_room([warning.w, last.w], right - left, words)
+    return [warning, last]
 
 
 def _signal_half(
     box: LayoutBox, top: float, left: float, right: float, setting: Setting
-) -> list[Text]:
+) -> list[Box]:
     signal = setting.text.hazard.signal
     blocks = [_white(box, top, "do-not-drink", DO_NOT_DRINK, left)]
     if signal:
         blocks.append(_white(box, top, "signal", signal, right, align="right"))
     _require_room([block.w for block in blocks], right - left, signal)
-    return blocks
+    return [*blocks]
 
 
 def _number_half(
@@ -70,6 +89,9 @@ def _number_half(
         white=True,
     )
     return [warning, call, *last]
+
+
+_ENDS = {"number": _number_half, "signal": _signal_half, "back": _back_half}
 
 
 def _white(

@@ -125,6 +125,8 @@ def _fields(text: BottleText, layout: Layout) -> set[str]:
 
 def told(text: BottleText, layout: Layout, choices: Choices) -> tuple[str, ...]:
     """What gave way, in words, in the order in which it did."""
+    if layout.kind != "label":
+        return ()
     wanted = first_choices(text, layout)
     said = (
         (choices.tight, "less white between the blocks"),

@@ -30,6 +30,7 @@ __all__ = [
     "REPEAT_PT",
     "Content",
     "Room",
+    "add_signal",
     "draw_hazards",
     "leave_again",
     "name_again",
@@ -237,7 +238,7 @@ def _arranged(content: Content, room: Room, group: _Group, below: int) -> Block:
     if width <= 0:
         raise Misfit("the pictograms leave no room beside them")
     beside = Flow(room.x + shift, room.top, width)
-    again = _add_signal(beside, content, room)
+    again = _signal_and_name(beside, content, room)
     rank = len(group.boxes) + len(beside.blocks)
     parts: tuple[Part, ...] = (
         (("alert", hazard.alert, True), ("contains", hazard.contains, False)),
@@ -280,8 +281,8 @@ def _add_part(flow: Flow, part: Part, size: float) -> None:
         flow.add(field, words, size, heavy=heavy)
 
 
-def _add_signal(flow: Flow, content: Content, room: Room) -> Again | None:
-    """The signal word, its capitals level with the upper tip.
+def _signal_and_name(flow: Flow, content: Content, room: Room) -> Again | None:
+    """The signal word.
 
     Returns:
         Where name and number stand on its line, None where they don't.
@@ -289,20 +290,34 @@ def _add_signal(flow: Flow, content: Content, room: Room) -> Again | None:
     Raises:
         Misfit: it is too wide even at its smallest.
     """
-    signal = content.hazard.signal
+    wide = add_signal(flow, content.hazard.signal, room.signal_pt)
+    free = flow.w - wide - SIGNAL_AND_NAME_MM
+    if wide and content.again_mm and content.again_mm <= free:
+        return flow.x + flow.w, flow.y - UNDER_SIGNAL_MM, "right"
+    return None
+
+
+def add_signal(flow: Flow, signal: str, sizes: tuple[float, float]) -> float:
+    """The signal word, its capitals level with the top; how wide it is [mm].
+
+    Args:
+        flow: the column.
+        signal: the word; nothing is set for "".
+        sizes: wanted and smallest [pt].
+
+    Raises:
+        Misfit: it is too wide even at its smallest.
+    """
     if not signal:
-        return None
-    size = _signal_pt(signal, flow.w, room.signal_pt)
+        return 0.0
+    size = _signal_pt(signal, flow.w, sizes)
     cap = cap_height_mm(size)
     baseline = flow.y + cap
     pieces: Pieces = ((signal, "bold", size),)
     block = one_line("signal", pieces, x=flow.x, baseline=baseline, hang=True)
     flow.blocks += (replace(block, y=flow.y, h=cap),)
     flow.y = baseline + UNDER_SIGNAL_MM
-    free = flow.w - block.w - SIGNAL_AND_NAME_MM
-    if content.again_mm and content.again_mm <= free:
-        return flow.x + flow.w, baseline, "right"
-    return None
+    return block.w
 
 
 def leave_again(flow: Flow, again_mm: float) -> Again:

@@ -5,6 +5,8 @@ from itertools import combinations
 from typing import Any
 
 from labelkit.errors import Fault
+from labelkit.printing.half_checks import half_faults, hole_faults
+from labelkit.printing.leaves import HALVES
 from labelkit.printing.ownwords import check_words
 
 __all__ = ["CONDITIONS", "KINDS", "layout_faults"]
@@ -12,8 +14,9 @@ __all__ = ["CONDITIONS", "KINDS", "layout_faults"]
 KINDS = ("equivalence", "dilution", "ready", "dry")
 CONDITIONS = (*KINDS, "class", "part")
 FLOOR_PT = 6.6  # nothing on a label is set smaller
-LEAST_MARGIN_MM = 3.0
-LEAST_SIZE_MM = (40, 30)
+# Smallest size and margin [mm]; a cap is ringed up to its edge.
+_LEAST = ((40, 30), 3.0)
+_LEAST_OF_A_CAP = ((24, 24), 0.2)
 QUIET_MM = 1.7  # four modules of 1.2 pt
 
 # Smallest type that a field may be given [pt].
@@ -26,23 +29,33 @@ RANKED = (
     "substance", "contents", "discard", "off-when", "number", "bottle", "code",
 )  # fmt: skip
 _OTHERS = (
-    "beside", "by", "cautions", "goes-with", "mixed", "ratio", "rule", "scale",
-    "tally", "tally-caption", "write-in",
+    "beside", "by", "cap", "cautions", "goes-with", "hole", "label-1", "label-2",
+    "mixed", "on-the-tag", "pictograms", "ratio", "rule", "scale", "tally",
+    "tally-caption", "write-in",
 )  # fmt: skip
+# What stands on the glass under a tag may leave off what the tag says.
+LABEL, CAP, DROPPER = "label", "cap", "dropper"
+_ON_THE_GLASS = ("name", "part", "pictograms", "foot", "strength", "number")
 FIELDS = frozenset(RANKED + _OTHERS)
-_NO_TYPE = frozenset({"code", "rule", "part", "tally", "scale"})
+_NO_TYPE = frozenset({"code", "rule", "part", "tally", "scale", "hole"})
 
 _TOP = {
     "name", "size", "margin", "floor", "for", "keeps_rows", "largest_symbol", "box",
+    "kind", "halves", "also",
 }  # fmt: skip
-_FOR = {"only", "chosen", "up_to_mL"}
+_FOR = {"only", "chosen", "up_to_mL", "first"}
 _BOX = {
     "shows", "words", "at", "size", "text", "others", "label", "arranged", "align",
     "when", "signal", "repeats", "line", "inset", "gap", "split", "unless_named",
-    "moves_to_hazards", "fills", "full_aid",
+    "moves_to_hazards", "fills", "full_aid", "dense", "ends",
 }  # fmt: skip
-_CHOICES = {"arranged": ("row", "paragraph", "stack"), "align": ("left", "right")}
-_FLAGS = ("unless_named", "moves_to_hazards", "fills", "full_aid")
+_CHOICES = {
+    "arranged": ("row", "paragraph", "stack"),
+    "align": ("left", "right"),
+    "ends": ("number", "signal", "back"),
+}
+_TOP_CHOICES = {"kind": (LABEL, CAP, DROPPER), "halves": ("", *HALVES)}
+_FLAGS = ("unless_named", "moves_to_hazards", "fills", "full_aid", "dense")
 _SINGLE = ("label", "line", "inset", "gap")
 _WHEN = frozenset(CONDITIONS) | {f"no {c}" for c in CONDITIONS}
 
@@ -60,6 +73,8 @@ def layout_faults(data: Table, bottles: Iterable[Conditions]) -> list[Fault]:
     if faults:
         return faults
     faults += _geometry_faults(data)
+    faults += hole_faults(data["box"], _called)
+    faults += half_faults(data, _called)
     faults += _rank_faults(data, bottles)
     return list(dict.fromkeys(faults))
 
@@ -68,29 +83,42 @@ def _top_faults(data: Table) -> Iterator[Fault]:
     yield from _unknown_keys(data, _TOP)
     if not isinstance(data.get("name"), str) or not data["name"]:
         yield Fault("name", "is missing", 'Write name = "small".')
-    if not _numbers(data.get("size"), 2) or not _is_large_enough(data["size"]):
+    least, margin = _LEAST_OF_A_CAP if data.get("kind") == CAP else _LEAST
+    if not _numbers(data.get("size"), 2) or not _is_large(data["size"], least):
         yield Fault(
-            "size", f"is {data.get('size')!r}", "Write [74, 52], from [40, 30]."
+            "size", f"is {data.get('size')!r}", f"Write [74, 52], from {[*least]}."
         )
-    if not _number(data.get("margin")) or data["margin"] < LEAST_MARGIN_MM:
-        yield Fault("margin", f"is {data.get('margin')!r}", "Write 3 or more, in mm.")
+    if not _number(data.get("margin"), margin):
+        yield Fault(
+            "margin", f"is {data.get('margin')!r}", f"Write {margin:g} or more, in mm."
+        )
     if not _number(data.get("floor")):
         yield Fault(
             "floor", f"is {data.get('floor')!r}", "Write where the foot begins, in mm."
         )
+    yield from _more_top_faults(data)
+    yield from (fault.at("for") for fault in _for_faults(data.get("for", {})))
+
+
+def _more_top_faults(data: Table) -> Iterator[Fault]:
     if type(data.get("keeps_rows", 0)) is not int:
         yield Fault("keeps_rows", f"is {data['keeps_rows']!r}", "Write 0, 1 or 2.")
     side = data.get("largest_symbol", 10)
     if not _number(side, 10):
         yield Fault("largest_symbol", f"is {side!r}", "Write 10 or more, in mm.")
+    for key, choices in _TOP_CHOICES.items():
+        if data.get(key, choices[0]) not in choices:
+            known = ", ".join(filter(None, choices))
+            yield Fault(key, f"is {data[key]!r}", f"Write one of {known}.")
+    if not isinstance(data.get("also", ""), str):
+        yield Fault("also", f"is {data['also']!r}", "Write the name of a layout.")
     boxes = data.get("box")
     if not isinstance(boxes, list) or not boxes or not all(map(_table, boxes)):
         yield Fault("box", "is missing", "Write a [[box]] for every field.")
-    yield from (fault.at("for") for fault in _for_faults(data.get("for", {})))
 
 
-def _is_large_enough(size: Sequence[float]) -> bool:
-    return size[0] >= LEAST_SIZE_MM[0] and size[1] >= LEAST_SIZE_MM[1]
+def _is_large(size: Sequence[float], least: tuple[int, int]) -> bool:
+    return size[0] >= least[0] and size[1] >= least[1]
 
 
 def _for_faults(bottles: Any) -> Iterator[Fault]:
@@ -100,6 +128,8 @@ def _for_faults(bottles: Any) -> Iterator[Fault]:
     yield from _unknown_keys(bottles, _FOR)
     for key in ("only", "chosen"):
         yield from _when_faults(key, bottles.get(key, []))
+    if not isinstance(bottles.get("first", False), bool):
+        yield Fault("first", f"is {bottles['first']!r}", "Write true or false.")
     if not _number(bottles.get("up_to_mL", 0)):
         yield Fault("up_to_mL", f"is {bottles['up_to_mL']!r}", "Write a number of mL.")
 
@@ -155,7 +185,10 @@ def _type_faults(box: Table) -> Iterator[Fault]:
     if "signal" in box:
         yield from _pair_faults("signal", box["signal"], _LEAST_SIGNAL_PT)
     others = box.get("others", [])
-    is_row = chief not in {"hazards", *_NO_TYPE} and "arranged" not in box
+    is_row = (
+        chief not in {"hazards", "pictograms", "cap", *_NO_TYPE}
+        and "arranged" not in box
+    )
     if not isinstance(others, list) or not all(_number(o, FLOOR_PT) for o in others):
         yield Fault("others", f"is {others!r}", f"Write sizes from {FLOOR_PT} pt.")
     elif is_row and len(others) != max(0, len(shows) - 1):
@@ -180,7 +213,7 @@ def _when_faults(key: str, when: Any) -> Iterator[Fault]:
 def _geometry_faults(data: Table) -> Iterator[Fault]:
     boxes = list(enumerate(data["box"], 1))
     for index, box in boxes:
-        if not _is_inside(box, data):
+        if box.get("shows") != "hole" and not _is_inside(box, data):
             yield Fault(
                 _called(index, box),
                 f"{box['at']} with {box['size']} reaches over the margin of "
@@ -245,7 +278,7 @@ def _rank_faults(data: Table, bottles: Iterable[Conditions]) -> Iterator[Fault]:
                 if bottle.issuperset(box.get("when", ()))
                 for field in _listed(box.get("shows", []))
             }
-            for field in RANKED:
+            for field in _ranked(data, bottle):
                 if field not in shown and _is_asked(field, bottle, shown):
                     yield Fault(
                         "box",
@@ -253,6 +286,17 @@ def _rank_faults(data: Table, bottles: Iterable[Conditions]) -> Iterator[Fault]:
                         f"{_described(bottle, data['box'])}",
                         f'Write a [[box]] with shows = "{field}".',
                     )
+
+
+def _ranked(data: Table, bottle: Conditions) -> Iterable[str]:
+    """What may never be left off this kind of print."""
+    kind = data.get("kind", LABEL)
+    if kind == CAP:
+        return ("cap",)
+    if kind == DROPPER and "class" in bottle:
+        return _ON_THE_GLASS
+    small = kind == DROPPER
+    return [one for one in RANKED if not (small and one in ("headline", "code"))]
 
 
 def _is_asked(field: str, bottle: Conditions, shown: set[str]) -> bool:

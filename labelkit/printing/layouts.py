@@ -31,7 +31,7 @@ __all__ = [
 _TIGHT = 0.2  # of the white between blocks, where white gives way
 _UNDER_CODE_MM = 2.5  # its quiet zone; what is more gives way
 # White round these is needed, or is a minimum.
-_STANDS = frozenset({"headline", "code", "part", "hazards"})
+_STANDS = frozenset({"headline", "code", "part", "hazards", "hole"})
 
 Conditions = frozenset[str]
 
@@ -59,6 +59,9 @@ class LayoutBox:
         moves_to_hazards: it may give way to the hazard panel.
         fills: the frame is as high as the box, not as its words.
         full_aid: what the hazard text is worth is said in full.
+        dense: the words of a bottle without a class are one paragraph, if need be.
+        ends: what stands at the right end of a foot: ``number``, ``signal`` or
+            ``back``, that the hazards are on the back.
     """
 
     shows: tuple[str, ...]
@@ -84,6 +87,8 @@ class LayoutBox:
     moves_to_hazards: bool = False
     fills: bool = False
     full_aid: bool = False
+    dense: bool = False
+    ends: str = "number"
 
     @property
     def kind(self) -> str:
@@ -114,6 +119,11 @@ class Layout:
         up_to_mL: the largest bottle it is taken for without being named [mL].
         keeps_rows: how many of write-in row and tally may not give way.
         largest_symbol_mm: pictograms grow up to this side where there is room [mm].
+        kind: ``label``; or ``cap`` or ``dropper``, for the glass under a tag.
+        halves: ``folded``: two leaves, the right one on the back; ``apart``: two
+            labels of one bottle; "" for one piece.
+        first: taken before smaller ones by the bottles it is chosen for.
+        also: the layout that is printed with it, for the glass itself.
     """
 
     name: str
@@ -127,6 +137,20 @@ class Layout:
     up_to_mL: float = float("inf")
     keeps_rows: int = 0
     largest_symbol_mm: float = 0.0
+    kind: str = "label"
+    halves: str = ""
+    first: bool = False
+    also: str = ""
+
+    @property
+    def waits_for_its_name(self) -> bool:
+        """Whether it is taken only where a person names it."""
+        return self.kind != "label" or self.halves == "apart"
+
+    def is_a_label_of(self, text: BottleText) -> bool:
+        """Whether it says all that a label of this bottle must."""
+        whole = self.kind == "dropper" and bool(text.hazard.none_reached)
+        return self.kind == "label" or whole
 
     @property
     def area(self) -> float:
@@ -225,6 +249,10 @@ def _layout(data: Mapping[str, Any]) -> Layout:
         up_to_mL=float(bottles.get("up_to_mL", "inf")),
         keeps_rows=int(data.get("keeps_rows", 0)),
         largest_symbol_mm=float(data.get("largest_symbol", 0.0)),
+        kind=data.get("kind", "label"),
+        halves=data.get("halves", ""),
+        first=bool(bottles.get("first", False)),
+        also=data.get("also", ""),
     )
 
 
@@ -238,7 +266,7 @@ def _box(data: Mapping[str, Any]) -> LayoutBox:
         box = replace(box, wanted=wanted, smallest=smallest)
     same = (
         "arranged", "align", "words", "unless_named", "moves_to_hazards", "fills",
-        "full_aid",
+        "full_aid", "dense", "ends",
     )  # fmt: skip
     lists = ("others", "when", "signal", "repeats", "split")
     numbers = ("label", "line", "inset", "gap")

@@ -26,6 +26,9 @@ TALLY_IN_A_ROW = 10
 STOP_MM, STOP_PT = 7.0, 6.6
 WRITE_IN_MM, WRITE_IN_PT, WRITE_LINE_MM = 7.0, 6.6, 0.25
 MARK_FRAME_MM = 1.0
+_FRAME_SHARE = 0.09  # of the side, where the block is small
+_ROUND_LETTER_MM = 0.8
+_LEAST_WITH_WORD_MM = 12.0  # a smaller block has the letter alone
 _MARK_PT = 38 / 14.4  # of the letter, for every mm of the block's side
 _ORDINALS = {"C": "three", "D": "four", "E": "five", "F": "six", "G": "seven"}
 
@@ -91,9 +94,10 @@ def draw_part(box: LayoutBox, top: float, setting: Setting) -> Drawn:
         return Drawn((), top)
     side, letter = box.w, part.letter
     black = letter in {"B", "2"}
-    below = _ORDINALS.get(letter, "")
+    below = _ORDINALS.get(letter, "") if side >= _LEAST_WITH_WORD_MM else ""
     size = side * _MARK_PT * (0.68 if below else 1)
-    widest = side - 2 * (MARK_FRAME_MM + 0.8)
+    frame = min(MARK_FRAME_MM, side * _FRAME_SHARE)
+    widest = side - 2 * (frame + _ROUND_LETTER_MM)
     size = min(size, size * widest / width_mm(letter, "bold", size))
     cap = cap_height_mm(size)
     foot = 3.0 if below else 0.0
@@ -101,14 +105,14 @@ def draw_part(box: LayoutBox, top: float, setting: Setting) -> Drawn:
     block: Box = (
         Bar(box.x, top, side, side, field="part")
         if black
-        else Frame(box.x, top, side, side, MARK_FRAME_MM, field="part")
+        else Frame(box.x, top, side, side, frame, field="part")
     )
     middle = box.x + side / 2
     lines = [Line(middle, baseline, ((letter, "bold", size),), "middle", black)]
     if below:
         word = ((below, "semibold", 8.8),)
-        lines.append(Line(middle, top + side - MARK_FRAME_MM - 1.2, word, "middle"))
-    inner = MARK_FRAME_MM
+        lines.append(Line(middle, top + side - frame - 1.2, word, "middle"))
+    inner = frame
     words = Text(
         "part", box.x + inner, top + inner, side - 2 * inner, side - 2 * inner,
         tuple(lines),

@@ -74,7 +74,10 @@ def _paragraphs(box: LayoutBox, setting: Setting) -> Paragraphs:
     never: Words = (Run(text.never_with, strong=True),)
     rest = join(extra, points, _lean(rest))
     told = [("none-reached", strong), ("none-reached", rest)]
-    if setting.choices.run_together:
+    if setting.choices.run_together and box.dense:
+        one = join(strong, rest, text.first_words, makers, aid)
+        told = [("none-reached", one)]
+    elif setting.choices.run_together:
         told.append(("first-words", join(text.first_words, makers, aid)))
     else:
         told += [("first-words", text.first_words), ("aid", join(makers, aid))]

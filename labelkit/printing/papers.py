@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from labelkit.printing.boxes import Box, Code, Page, Symbol
+from labelkit.printing.boxes import Box, Code, Leaf, Page, Symbol
 
 __all__ = ["PRINTER_MARGIN_MM", "Paper", "Placed", "ink_near_edge"]
 
@@ -14,9 +14,11 @@ _TIPS_PER_SIDE = 2**0.5
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """A page on a paper: its top left corner [mm], and whether it lies on its side.
+    """A page on a paper: the top left corner of its place [mm], and how it lies.
 
-    A turned page is turned by a quarter to the left, so its top shows to the left.
+    Attributes:
+        turned: by a quarter to the left, so that its top shows to the left.
+        upside_down: by a half, after that.
     """
 
     page: Page
@@ -24,6 +26,7 @@ class Placed:
     y: float = 0.0
     turned: bool = False
     scale: tuple[float, float] = (1.0, 1.0)
+    upside_down: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +55,29 @@ def ink_near_edge(paper: Paper) -> bool:
 def _extents(placed: Placed) -> Iterator[tuple[float, float, float, float]]:
     """Where each box of a page lies on the paper: left, top, width, height [mm]."""
     across, down = placed.scale
-    for box in placed.page.boxes:
-        x, y, (w, h) = box.x, box.y, _size(box)
+    wide, high = placed.page.flat
+    for x, y, w, h in _on_the_flat(placed.page):
+        if placed.upside_down:
+            x, y = wide - x - w, high - y - h
         if placed.turned:
-            x, y, w, h = y, placed.page.width - x - w, h, w
+            x, y, w, h = y, wide - x - w, h, w
         yield placed.x + x * across, placed.y + y * down, w * across, h * down
+
+
+def _on_the_flat(page: Page) -> Iterator[tuple[float, float, float, float]]:
+    """Each box of a page as it is printed, before it is folded [mm]."""
+    for box in (*page.marks, *(() if page.leaves else page.boxes)):
+        yield box.x, box.y, *_size(box)
+    for leaf in page.leaves:
+        for box in page.on(leaf):
+            yield _on_a_leaf(leaf, box)
+
+
+def _on_a_leaf(leaf: Leaf, box: Box) -> tuple[float, float, float, float]:
+    x, y, (w, h) = box.x - leaf.x, box.y - leaf.y, _size(box)
+    if leaf.turned:
+        x, y = leaf.w - x - w, leaf.h - y - h
+    return leaf.to_x + x, leaf.to_y + y, w, h
 
 
 def _size(box: Box) -> tuple[float, float]:

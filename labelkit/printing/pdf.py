@@ -6,7 +6,18 @@ from io import BytesIO
 from typing import Any
 
 from labelkit.printing import pictograms
-from labelkit.printing.boxes import Bar, Box, Code, Frame, Line, Page, Symbol, Text
+from labelkit.printing.boxes import (
+    Bar,
+    Box,
+    Code,
+    Frame,
+    Leaf,
+    Line,
+    Page,
+    Ring,
+    Symbol,
+    Text,
+)
 from labelkit.printing.codes import encode
 from labelkit.printing.fonts import MM_PER_PT, register, typeface, width_mm
 from labelkit.printing.papers import Paper, Placed
@@ -44,7 +55,7 @@ def draw(
         The PDF file; the same input gives the same bytes.
     """
     return draw_papers(
-        (Paper(page.width, page.height, (Placed(page),)) for page in pages),
+        (Paper(*page.flat, (Placed(page),)) for page in pages),
         title=title,
         author=author,
         subject=subject,
@@ -128,12 +139,23 @@ class _Painter:
             if self._tags:
                 self._tags.open_label()
             self._canvas.addLiteral(f"q {_placing(placed, paper.height)} cm")
-            for box in placed.page.boxes:
-                self._box(box, placed.page.height)
+            self._page(placed.page)
             self._canvas.addLiteral("Q")
         self._canvas.showPage()
         if self._tags:
             self._tags.close_page()
+
+    def _page(self, page: Page) -> None:
+        for mark in page.marks:
+            self._box(mark, page.flat[1])
+        if not page.leaves:
+            for box in page.boxes:
+                self._box(box, page.height)
+        for leaf in page.leaves:
+            self._canvas.addLiteral(f"q {_leaf_placing(leaf, page)} cm")
+            for box in page.on(leaf):
+                self._box(box, page.height)
+            self._canvas.addLiteral("Q")
 
     def finish(self) -> None:
         if self._tags:
@@ -152,6 +174,8 @@ class _Painter:
             return _bar(box, height)
         if isinstance(box, Frame):
             return _frame(box, height)
+        if isinstance(box, Ring):
+            return _ring(box, height)
         if isinstance(box, Symbol):
             return self._symbol(box, height)
         return _code(box, height)
@@ -221,11 +245,28 @@ def _placing(placed: Placed, paper_height: float) -> str:
     """The matrix from a page's own bottom left corner to its place on the paper."""
     across, down = placed.scale
     left, top = _pt(placed.x), _pt(paper_height - placed.y)
-    w, h = _pt(placed.page.width), _pt(placed.page.height)
+    w, h = map(_pt, placed.page.flat)
     if placed.turned:
-        corner = f"{_n(left + h * across)} {_n(top - w * down)}"
-        return f"0 {_n(down, 4)} {_n(-across, 4)} 0 {corner}"
-    return f"{_n(across, 4)} 0 0 {_n(down, 4)} {_n(left)} {_n(top - h * down)}"
+        wide, high = h * across, w * down
+        a, b, c, d, e, f = 0.0, down, -across, 0.0, left + wide, top - high
+    else:
+        wide, high = w * across, h * down
+        a, b, c, d, e, f = across, 0.0, 0.0, down, left, top - high
+    if placed.upside_down:  # about the middle of the place
+        a, b, c, d = -a, -b, -c, -d
+        e, f = 2 * left + wide - e, 2 * top - high - f
+    return f"{' '.join(_n(n, 4) for n in (a, b, c, d))} {_n(e)} {_n(f)}"
+
+
+def _leaf_placing(leaf: Leaf, page: Page) -> str:
+    """The matrix from a page as it is read to a leaf on the flat paper."""
+    x = leaf.to_x - leaf.x
+    y = page.flat[1] - page.height + leaf.y - leaf.to_y
+    if leaf.turned:
+        x = leaf.to_x + leaf.w + leaf.x
+        y = page.flat[1] + page.height - leaf.h - leaf.y - leaf.to_y
+        return f"-1 0 0 -1 {_n(_pt(x))} {_n(_pt(y))}"
+    return f"1 0 0 1 {_n(_pt(x))} {_n(_pt(y))}"
 
 
 def _bar(bar: Bar, height: float) -> str:
@@ -242,6 +283,26 @@ def _frame(frame: Frame, height: float) -> str:
     size = f"{_n(_pt(frame.w - line))} {_n(_pt(frame.h - line))}"
     drawn = f"{_n(_pt(line))} w {corner} {size} re"
     return f"1 g {drawn} B 0 g" if frame.white_inside else f"{drawn} S"
+
+
+_KAPPA = 0.5522847498  # control points of a quarter circle, for the least error
+
+
+def _ring(ring: Ring, height: float) -> str:
+    line = max(ring.line, _THINNEST_MM)
+    r = _pt((ring.w - line) / 2)
+    k = r * _KAPPA
+    middle = f"{_n(_pt(ring.x + ring.w / 2))} {_n(_pt(height - ring.y - ring.w / 2))}"
+    quarters = (
+        (r, k, k, r, 0.0, r),
+        (-k, r, -r, k, -r, 0.0),
+        (-r, -k, -k, -r, 0.0, -r),
+        (k, -r, r, -k, r, 0.0),
+    )
+    curves = " ".join(" ".join(map(_n, quarter)) + " c" for quarter in quarters)
+    dashes = f"[{_n(_pt(ring.dash))}] 0 d " if ring.dash else ""
+    stroked = f"{_n(_pt(line))} w {dashes}{_n(r)} 0 m {curves} h S"
+    return f"q 1 0 0 1 {middle} cm {stroked} Q"
 
 
 def _code(code: Code, height: float) -> str:

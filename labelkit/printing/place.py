@@ -5,9 +5,11 @@ from collections.abc import Callable, Mapping
 from labelkit.errors import Misfit
 from labelkit.mixing.words import Run
 from labelkit.printing.boxes import Box
+from labelkit.printing.cap import draw_cap
 from labelkit.printing.drawn import Drawn, Setting
 from labelkit.printing.foot import draw_foot
 from labelkit.printing.hazardblock import draw_hazards
+from labelkit.printing.identity import draw_hole, draw_pictograms
 from labelkit.printing.layouts import (
     Layout,
     LayoutBox,
@@ -97,6 +99,9 @@ _BY_KIND: Mapping[str, Draw] = {
     "rule": draw_rule,
     "hazards": _draw_hazards,
     "foot": draw_foot,
+    "pictograms": draw_pictograms,
+    "hole": draw_hole,
+    "cap": draw_cap,
     "words": _draw_own_words,
 }
 _BY_ARRANGEMENT: Mapping[str, Draw] = {

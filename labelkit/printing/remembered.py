@@ -47,6 +47,12 @@ _WORDS: dict[str, tuple[str, ...]] = {
     "hazards": ("hazard", "first_words", "never_with", "aid", "aid_full", "name",
                 "number", "part", "code", "code_means"),
     "foot": ("hazard", "emergency"),
+    "pictograms": ("hazard",),
+    "hole": (),
+    "cap": ("name", "part", "strength", "number"),
+    "label-1": (),
+    "label-2": (),
+    "on-the-tag": (),
 }  # fmt: skip
 # What of the choices and of the rest of a setting decides how it is drawn.
 _CHOICES: dict[str, tuple[str, ...]] = {
@@ -58,10 +64,12 @@ _CHOICES: dict[str, tuple[str, ...]] = {
     "tally": ("tally",),
     "tally-caption": ("tally",),
     "hazards": ("side", "run_together", "code_stays", "hazard_pt"),
+    "pictograms": ("side", "text_pt", "tight"),
 }
 _REST: dict[str, tuple[str, ...]] = {
     "headline": ("code_room",),
     "hazards": ("frame", "keyline"),
+    "pictograms": ("frame", "keyline"),
 }
 
 _getters: dict[tuple[Layout, int], Callable[[Setting], Any]] = {}

@@ -209,6 +209,9 @@ _PLAIN: dict[str, Callable[[BottleText], Words]] = {
     "by": lambda text: (Run(text.by if text.mixed and text.by else text.made),),
     "supplier": lambda text: (Run(text.supplier),),
     "off-when": lambda text: (Run(text.off_when),),
+    "label-1": lambda _: (Run("label 1 of 2"),),
+    "label-2": lambda _: (Run("label 2 of 2"),),
+    "on-the-tag": lambda _: (Run("Statements and first aid are on its tag."),),
 }
 
 

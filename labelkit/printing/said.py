@@ -6,7 +6,10 @@ from functools import lru_cache
 from typing import Any, TypeVar
 
 from labelkit.errors import BadInput, Fault
+from labelkit.mixing.notices import NoticeText
+from labelkit.mixing.weighing_sheet import WeighingText
 from labelkit.mixing.words import BottleText, CardText, HazardText
+from labelkit.mixing.workshop import PackText
 from labelkit.printing.boxes import Code, Page, Symbol, Text
 from labelkit.printing.fonts import clean
 from labelkit.printing.foot import DO_NOT_DRINK
@@ -21,7 +24,7 @@ __all__ = [
     "text_of",
 ]
 
-_Words = TypeVar("_Words", BottleText, CardText)
+_Words = TypeVar("_Words", BottleText, CardText, NoticeText, WeighingText, PackText)
 
 
 def printable(text: _Words) -> _Words:
@@ -59,9 +62,20 @@ def _cleaned(value: Any, field: str) -> Any:
     return replace(value, **inner)
 
 
-def missing(text: BottleText, page: Page) -> list[str]:
-    """What a label must say and does not."""
+def missing(text: BottleText, page: Page, kind: str = "label") -> list[str]:
+    """What a label must say and does not; less is asked of what only helps a label.
+
+    Args:
+        text: the bottle's words.
+        page: as placed.
+        kind: of its layout: ``label``, ``cap`` or ``dropper``.
+    """
     said = text_of(page)
+    if kind == "cap" or (kind == "dropper" and not text.hazard.none_reached):
+        return _missing_on_the_glass(text, page, kind)
+    if kind == "dropper":
+        headline = replace(text.headline, text="", beside="")
+        text = replace(text, headline=headline, code="")
     wanted = {*_words(text), *hazard_words(text.hazard)} - {""}
     left_off = [words for words in wanted if _normal(words) not in said]
     apart = text.mixed and text.by and {text.mixed, text.by}
@@ -72,7 +86,19 @@ def missing(text: BottleText, page: Page) -> list[str]:
     shown = {box.code for box in page.boxes if isinstance(box, Symbol)}
     left_off += [p.code for p in text.hazard.pictograms if p.code not in shown]
     codes = [box.payload for box in page.boxes if isinstance(box, Code)]
-    return sorted(left_off if text.code in codes else [*left_off, "the code"])
+    no_code = bool(text.code) and text.code not in codes
+    return sorted([*left_off, "the code"] if no_code else left_off)
+
+
+def _missing_on_the_glass(text: BottleText, page: Page, kind: str) -> list[str]:
+    """What the glass under a tag must say and does not."""
+    said = text_of(page)
+    wanted = {text.name, text.number, text.part.letter if text.part else "", ""} - {""}
+    if kind == "dropper":
+        wanted |= {text.hazard.signal, text.emergency, DO_NOT_DRINK} - {""}
+        shown = {box.code for box in page.boxes if isinstance(box, Symbol)}
+        wanted |= {p.code for p in text.hazard.pictograms if p.code not in shown}
+    return sorted(words for words in wanted if _normal(words) not in said)
 
 
 def text_of(page: Page) -> str:

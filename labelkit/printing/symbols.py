@@ -52,7 +52,9 @@ def _across(side: float) -> float:
 def _word_size(pictograms: tuple[Pictogram, ...], side: float, wanted: float) -> float:
     """The words' size [pt]: not wider than their diamond, never under the floor."""
     wide = max(width_mm(item.word, "semibold", wanted) for item in pictograms)
-    return max(_FLOOR_PT, min(wanted, wanted * _across(side) / wide))
+    if wide <= _across(side):
+        return max(_FLOOR_PT, wanted)
+    return max(_FLOOR_PT, wanted * _across(side) / wide)
 
 
 def symbols_size(

@@ -7,7 +7,7 @@ document does not claim to conform to it.
 
 from typing import Any
 
-from labelkit.printing.boxes import Bar, Box, Code, Frame, Symbol, Text
+from labelkit.printing.boxes import Bar, Box, Code, Frame, Ring, Symbol, Text
 from labelkit.printing.pictograms import ALT_TEXTS
 
 __all__ = ["Tags", "alternative", "xmp"]
@@ -46,7 +46,7 @@ class Tags:
 
     def mark(self, box: Box, operators: str) -> str:
         """The operators of a box, marked as what they are."""
-        if isinstance(box, Bar | Frame):
+        if isinstance(box, Bar | Frame | Ring):
             return f"/Artifact BMC\n{operators}\nEMC"
         kind = _ROLES[box.role] if isinstance(box, Text) else "Figure"
         element = self._leaf(kind, self._parent(box))

@@ -3,16 +3,27 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from labelkit.printing.boxes import Bar, Box, Code, Frame, Line, Page, Symbol, Text
+from labelkit.printing.boxes import (
+    Bar,
+    Box,
+    Code,
+    Frame,
+    Line,
+    Page,
+    Ring,
+    Symbol,
+    Text,
+)
 from labelkit.printing.codes import QUIET_ZONE
 from labelkit.printing.extents import Extent, extent_of
 from labelkit.printing.fonts import MM_PER_PT, cap_height_mm
 from labelkit.printing.typeset import bearing_mm, width_of
 
+KEEP_OUT_MM = 2.0  # round a hole of 5 mm: 9 mm across, design, print-spec section 8
 DESCENDING = set("gjpqy,;()/Q")
 # Grounds that words stand on, and lines that touch one another by design.
 GROUNDS = {
-    "tint", "foot", "stop bar", "class frame", "part", "emergency", "scale",
+    "tint", "foot", "stop bar", "class frame", "part", "emergency", "scale", "ring",
 }  # fmt: skip
 
 
@@ -34,8 +45,11 @@ def _one(box: Box) -> str:
         return f"{where}  symbol {box.code} {box.side:g} {box.frame} {box.keyline}"
     if isinstance(box, Code):
         return f"{where}  code {box.modules} x {box.module:g}: {box.payload}"
-    kind = "frame" if isinstance(box, Frame) else "bar"
+    kind = _DRAWN.get(type(box), "bar")
     return f"{where}  {kind} {box.field}"
+
+
+_DRAWN = {Frame: "frame", Ring: "ring"}
 
 
 def _said(line: Line) -> str:
@@ -83,17 +97,17 @@ def inks(page: Page) -> Iterator[tuple[str, Extent]]:
                 yield f"{box.field} '{line.pieces[0][0][:24]}'", line_ink(line)
         elif isinstance(box, Code):
             zone = QUIET_ZONE * box.module
-            at = extent_of(box)
-            yield (
-                "code and its quiet zone",
-                Extent(
-                    at.left - zone, at.top - zone, at.right + zone, at.bottom + zone
-                ),
-            )
+            yield "code and its quiet zone", _wider(extent_of(box), zone)
+        elif isinstance(box, Ring) and box.field == "hole":
+            yield "hole", _wider(extent_of(box), KEEP_OUT_MM)
         elif isinstance(box, Symbol):
             yield f"symbol {box.code}", extent_of(box)
         elif box.field not in GROUNDS:
             yield box.field, extent_of(box)
+
+
+def _wider(at: Extent, mm: float) -> Extent:
+    return Extent(at.left - mm, at.top - mm, at.right + mm, at.bottom + mm)
 
 
 def overlaps(page: Page, spare: float = 0.05) -> list[tuple[str, str]]:
