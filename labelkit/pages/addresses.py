@@ -13,7 +13,9 @@ from labelkit.mixing.numbers import read_number
 from labelkit.mixing.ports import Record
 
 __all__ = [
+    "DISCARDED",
     "FRONT",
+    "RECIPES",
     "UNKNOWN",
     "batch_folder",
     "is_one_folder",
@@ -24,6 +26,8 @@ __all__ = [
 
 FRONT = "index.html"
 UNKNOWN = "404.html"
+RECIPES = "R/index.html"
+DISCARDED = "discarded/index.html"
 
 # What may follow the number in a printed address (mixing.payload.address_path).
 _TAIL = re.compile(r"[A-Z0-9.-]*[A-Z0-9]")

@@ -2,30 +2,36 @@
 
 import re
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from labelkit.chemistry.amounts import Dimension, parse_amount
+from labelkit.errors import BadInput
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.headline import rounded_equivalence
+from labelkit.mixing.dates import is_past
+from labelkit.mixing.found import FoundPage, found_page, is_found
 from labelkit.mixing.ports import Event, Record
 from labelkit.mixing.record import page_text
-from labelkit.mixing.said import AID_FULL
+from labelkit.mixing.said import AID_FULL, NBSP
 from labelkit.mixing.words import PageContent, PageText
 from labelkit.pages.bottles import (
     DateLine,
+    bottle_lines,
     date_lines,
     for_the_clock,
     gone,
     happenings,
+    states_of,
 )
+from labelkit.pages.pouring import Pouring, doses, entries
 
-__all__ = ["Call", "Dose", "batch_values", "call_for", "doses"]
+__all__ = ["Call", "DateShown", "batch_values", "call_for", "pouring_of"]
 
 _TELEPHONE = re.compile(r"\+?[\d ().-]{3,}")
 _UNITS = ("g/L", "mol/L", "% w/w")
-_MULTIPLES = (1, 2, 5, 10)
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,45 +43,67 @@ class Call:
 
 
 @dataclass(frozen=True, slots=True)
-class Dose:
-    """How much of the solution carries so many grams, with units."""
-
-    grams: str
-    volume: str
-
-
-@dataclass(frozen=True, slots=True)
 class DateShown:
-    """A discard date ready to be shown; ``machine`` is for the badge."""
+    """A discard date ready to be shown.
+
+    Attributes:
+        machine: for the badge; "" where no date is known.
+        past: whether it has passed; None where the page does not know the day.
+    """
 
     bottles: str
     text: str
     machine: str
     why: str
+    past: bool | None
 
 
 def batch_values(
-    record: Record, events: Sequence[Event], settings: Settings
+    record: Record,
+    events: Sequence[Event],
+    settings: Settings,
+    *,
+    query: Mapping[str, str] | None = None,
+    now: datetime | None = None,
 ) -> tuple[str, dict[str, Any]]:
     """The template of a batch's page and what it is told.
 
     A record whose words cannot be read still gets a page with what is known of it, so
     that nobody with the bottle in hand is left with nothing.
+
+    Args:
+        record: the batch.
+        events: what happened to it.
+        settings: of the bench.
+        query: ``g`` or ``mL``, a dose that is asked for.
+        now: the moment dates are compared with; None where the page is kept.
     """
-    try:
-        page = page_text(record)
-    except (KeyError, TypeError, ValueError, ArithmeticError, AttributeError):
-        page = None
+    page = _words_of(record)
+    states = states_of(record, events)
+    lines = bottle_lines(states)
     values = {
         "record": record,
         "mixed": f"{record.mixed_on:%Y-%m-%d}",
-        "dates": [_shown(d, page, record) for d in date_lines(record, events)],
-        "discarded": _discarded(record, events),
+        "dates": [_shown(d, page, record, now) for d in date_lines(record, states)],
+        "discarded": gone(states),
+        "bottle_lines": lines,
+        "over": any(line.over for line in lines),
         "happenings": happenings(record, events),
     }
     if page is None:
         return "bare", {**values, "call": call_for(settings.emergency), "aid": AID_FULL}
-    return "batch", {**values, **_from_words(page, record, settings)}
+    if isinstance(page, FoundPage):
+        call = call_for(settings.emergency or page.emergency)
+        return "found", {**values, "page": page, "call": call, "aid": page.aid_full}
+    return "batch", {**values, **_from_words(page, record, settings, query or {})}
+
+
+def _words_of(record: Record) -> PageText | FoundPage | None:
+    """The frozen words; None where this version cannot read them."""
+    try:
+        return found_page(record) if is_found(record) else page_text(record)
+    except (KeyError, TypeError, ValueError, ArithmeticError, AttributeError):
+        return None
 
 
 def call_for(number: str) -> Call:
@@ -85,65 +113,78 @@ def call_for(number: str) -> Call:
     return Call(number, f"tel:{digits}" if _TELEPHONE.fullmatch(number) else "")
 
 
-def doses(
-    page: PageText, relative_u: float | None, made_mL: Decimal | None
-) -> tuple[Dose, ...]:
-    """Volumes [mL] that carry 1, 2, 5 and 10 times the headline's mass.
-
-    They are told to as many figures as the headline, and stop at the volume made.
-    """
-    told = re.fullmatch(r".* = ([\d.]+) g", page.headline.text)
-    if page.headline.kind != "equivalence" or page.mL_per_g is None or not told:
-        return ()
-    masses = [Decimal(told[1]) * n for n in _MULTIPLES]
-    volumes = [mass * page.mL_per_g for mass in masses]
-    return tuple(
-        Dose(f"{mass.normalize():f} g", f"{rounded_equivalence(mL, relative_u)} mL")
-        for mass, mL in zip(masses, volumes, strict=True)
-        if made_mL is None or mL <= made_mL
+def pouring_of(page: PageText, record: Record) -> Pouring | None:
+    """What a dose of the batch is worked out from; None without an equivalence."""
+    if page.headline.kind != "equivalence" or not page.mL_per_g:
+        return None
+    relative_u = _strength(record).get("relative_u")
+    made_mL = record.data.get("volume_mL")
+    return Pouring(
+        page.mL_per_g,
+        None if relative_u is None else float(relative_u),
+        max(_volumes_mL(page.bottles), default=None),
+        None if made_mL is None else Decimal(made_mL),
     )
 
 
-def _from_words(page: PageText, record: Record, settings: Settings) -> dict[str, Any]:
-    data = record.data
-    made_mL = data.get("volume_mL")
-    strength = (data.get("answer") or {}).get("strength") or {}
-    relative_u = strength.get("relative_u")
+def _from_words(
+    page: PageText, record: Record, settings: Settings, query: Mapping[str, str]
+) -> dict[str, Any]:
     units = [unit for n, unit in enumerate(_UNITS) if any(_column(page, n))]
+    pouring = pouring_of(page, record)
     return {
         "page": page,
         "call": call_for(settings.emergency or page.emergency),
         "units": units,
         "contents": [_content(content, units) for content in page.contents],
         "made_from": any("Made from" in run.text for run in page.contents_sentence),
-        "doses": doses(
-            page,
-            None if relative_u is None else float(relative_u),
-            None if made_mL is None else Decimal(made_mL),
-        ),
+        "pouring": pouring,
+        "entries": entries(pouring, query) if pouring else (),
+        "doses": doses(page, pouring),
+        "known_to": _known_to(page, record),
         "bottles": _counted(page.bottles),
-        "acknowledged": (data.get("answer") or {}).get("acknowledged") or (),
+        "acknowledged": (record.data.get("answer") or {}).get("acknowledged") or (),
         "aid": page.aid_full,
     }
 
 
-def _shown(line: DateLine, page: PageText | None, record: Record) -> DateShown:
-    if line.date == record.discard_after and page is not None:
+def _known_to(page: PageText, record: Record) -> str:
+    """How well the strength is known, ``±1.4 %``; "" where that is not."""
+    relative_u = _strength(record).get("relative_u")
+    if relative_u is None or not page.strength:
+        return ""
+    return f"±{float(relative_u) * 100:.2g}{NBSP}%"
+
+
+def _strength(record: Record) -> Mapping[str, Any]:
+    return (record.data.get("answer") or {}).get("strength") or {}
+
+
+def _volumes_mL(bottles: Sequence[str]) -> list[Decimal]:
+    """What the bottles hold [mL]; those of a dry mixture are left out."""
+    found = []
+    for written in set(bottles):
+        try:
+            amount = parse_amount(written)
+        except BadInput:
+            continue
+        if amount.dimension is Dimension.VOLUME:
+            found.append(amount.number)
+    return found
+
+
+def _shown(
+    line: DateLine,
+    page: PageText | FoundPage | None,
+    record: Record,
+    now: datetime | None,
+) -> DateShown:
+    if line.date == record.discard_after and isinstance(page, PageText):
         text = page.discard
     else:
         text = (line.date or "no date known: test before use").replace("T", " ")
-    return DateShown(line.bottles, text, for_the_clock(line.date), line.why)
-
-
-def _discarded(record: Record, events: Sequence[Event]) -> str:
-    """``all``, ``bottle 2``, or "" where none is."""
-    numbers = sorted(gone(record, events))
-    if not numbers:
-        return ""
-    if len(numbers) >= record.bottles:
-        return "all"
-    told = ", ".join(map(str, numbers))
-    return f"bottle{'s' if len(numbers) > 1 else ''} {told}"
+    past = None if now is None or not line.date else is_past(line.date, now)
+    return DateShown(line.bottles, text, for_the_clock(line.date), line.why, past)
 
 
 def _figures(content: PageContent) -> tuple[str, str, str]:

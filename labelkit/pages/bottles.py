@@ -1,25 +1,28 @@
-"""What became of a batch's bottles: the date each now has, and which are gone."""
+"""What became of a batch's bottles: their dates, what is left, which are gone."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from labelkit.mixing.bottle_state import BottleState
+from labelkit.mixing.dates import last_moment
 from labelkit.mixing.ports import Event, Record
+from labelkit.mixing.standing import standings
+from labelkit.mixing.state_text import happened, told
 
 __all__ = [
+    "BottleLine",
     "DateLine",
     "Happening",
+    "bottle_lines",
     "date_lines",
     "for_the_clock",
     "gone",
-    "good_until",
     "happenings",
+    "states_of",
 ]
 
 _DAY = len("2032-03-14")
-_DAY_IS_OVER = "T24:00"  # sorts after every minute of the day
-_FOR_EVER = "~"  # sorts after every date
-_DISCARDED = "discarded"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +41,21 @@ class DateLine:
 
 
 @dataclass(frozen=True, slots=True)
+class BottleLine:
+    """How one bottle stands, in words.
+
+    Attributes:
+        name: ``Bottle 2``; "" where there is only one.
+        told: ``Part full: 180 mL of 250 mL left.``, and what went through it.
+        over: whether more film went through it than it is good for.
+    """
+
+    name: str
+    told: str
+    over: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Happening:
     """An event in words."""
 
@@ -48,25 +66,50 @@ class Happening:
     note: str
 
 
-def date_lines(record: Record, events: Sequence[Event]) -> tuple[DateLine, ...]:
-    """The dates of the bottles that are not discarded, the earliest first."""
-    standing = sorted(set(range(1, record.bottles + 1)) - gone(record, events))
+def states_of(record: Record, events: Sequence[Event]) -> tuple[BottleState, ...]:
+    """How the bottles stand; () where nothing happened: all as they were filled."""
+    return standings(record, events) if events else ()
+
+
+def date_lines(record: Record, states: Sequence[BottleState]) -> tuple[DateLine, ...]:
+    """The dates of the bottles that are not discarded, the earliest first.
+
+    Args:
+        record: the batch.
+        states: of its bottles, from `states_of`.
+    """
+    if not states:
+        return (DateLine("", record.discard_after),)
     dated: dict[tuple[str | None, str], list[int]] = {}
-    for bottle in standing:
-        dated.setdefault(_date_of(record, events, bottle), []).append(bottle)
-    all_alike = len(dated) == 1 and len(standing) == record.bottles
+    for state in states:
+        if state.stands:
+            dated.setdefault((state.discard_after, state.why), []).append(state.bottle)
+    all_alike = len(dated) == 1 and all(state.stands for state in states)
     lines = (
         DateLine("" if all_alike else _bottles(bottles), date, why)
         for (date, why), bottles in dated.items()
     )
-    return tuple(sorted(lines, key=lambda line: (good_until(line.date), line.bottles)))
+    return tuple(sorted(lines, key=lambda line: (last_moment(line.date), line.bottles)))
 
 
-def gone(record: Record, events: Iterable[Event]) -> set[int]:
-    """Which bottles are discarded."""
-    every = range(1, record.bottles + 1)
-    discarded = [event.bottle for event in events if event.what == _DISCARDED]
-    return {n for bottle in discarded for n in (every if bottle is None else (bottle,))}
+def bottle_lines(states: Sequence[BottleState]) -> tuple[BottleLine, ...]:
+    """What is left in each bottle, and what went through it."""
+    return tuple(
+        BottleLine(
+            f"Bottle {state.bottle}" if len(states) > 1 else "",
+            told(state),
+            state.tallied is not None and state.tallied.over and state.stands,
+        )
+        for state in states
+    )
+
+
+def gone(states: Sequence[BottleState]) -> str:
+    """Which bottles are discarded: ``all``, ``bottle 2``, or "" for none."""
+    numbers = [state.bottle for state in states if not state.stands]
+    if not numbers:
+        return ""
+    return "all" if len(numbers) == len(states) else _bottles(numbers)
 
 
 def happenings(record: Record, events: Iterable[Event]) -> tuple[Happening, ...]:
@@ -75,7 +118,7 @@ def happenings(record: Record, events: Iterable[Event]) -> tuple[Happening, ...]
         Happening(
             _when(event.at),
             "all" if event.bottle is None and record.bottles > 1 else _one(event),
-            f"{event.what} {event.amount_mL} mL" if event.amount_mL else event.what,
+            happened(event),
             event.by,
             _note(event),
         )
@@ -94,27 +137,6 @@ def for_the_clock(date: str | None) -> str:
     if len(date) <= _DAY:
         return moment.date().isoformat()
     return moment.replace(tzinfo=None).isoformat(timespec="minutes")
-
-
-def good_until(date: str | None) -> str:
-    """What sorts discard dates: a bottle is good through its last day or minute."""
-    machine = for_the_clock(date)
-    if not machine:
-        return _FOR_EVER
-    return machine if len(machine) > _DAY else f"{machine}{_DAY_IS_OVER}"
-
-
-def _date_of(
-    record: Record, events: Iterable[Event], bottle: int
-) -> tuple[str | None, str]:
-    """The earliest date that batch and log name for a bottle, and why."""
-    date, why = record.discard_after, ""
-    for event in events:
-        concerned = event.bottle is None or event.bottle == bottle
-        earlier = good_until(event.discard_after) < good_until(date)
-        if concerned and event.discard_after and earlier:
-            date, why = event.discard_after, f"{event.what} {event.at:%Y-%m-%d}"
-    return date, why
 
 
 def _when(at: datetime) -> str:

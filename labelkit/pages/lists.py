@@ -1,12 +1,15 @@
 """The batches as a list: a line for each, newest first."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
+from labelkit.mixing.dates import is_past, last_moment
+from labelkit.mixing.found import found_line, is_found
 from labelkit.mixing.ports import Record, Standing
 from labelkit.pages.addresses import batch_folder
-from labelkit.pages.bottles import for_the_clock, good_until
+from labelkit.pages.bottles import for_the_clock
 
 __all__ = ["BatchLine", "Dates", "batch_line", "dates_of"]
 
@@ -24,6 +27,9 @@ class BatchLine:
         discard: the earliest date of its bottles; "" where none is known.
         machine: the same for the badge.
         bottles: how many still stand; 0 where all are discarded.
+        mark: SHARED, ASK NAME, HOLD or "".
+        found: whether it is a bottle that was found and nobody knows.
+        past: whether the date has passed; None where the page does not know the day.
     """
 
     number: str
@@ -38,6 +44,9 @@ class BatchLine:
     discard: str
     machine: str
     bottles: int
+    mark: str = ""
+    found: bool = False
+    past: bool | None = None
 
 
 def dates_of(standing: Iterable[Standing]) -> Dates:
@@ -48,25 +57,36 @@ def dates_of(standing: Iterable[Standing]) -> Dates:
     return {number: tuple(dates) for number, dates in found.items()}
 
 
-def batch_line(record: Record, standing: Dates) -> BatchLine:
-    """The line of a batch; only what it needs of the frozen words is looked at."""
+def batch_line(
+    record: Record, dates: Sequence[str | None], now: datetime | None = None
+) -> BatchLine:
+    """The line of a batch; only what it needs of the frozen words is looked at.
+
+    Args:
+        record: the batch.
+        dates: of its bottles that stand.
+        now: what the date is compared with; None where the page is kept.
+    """
     page = _mapping(record.data.get("words"), "page")
     headline, hazard = _mapping(page, "headline"), _mapping(page, "hazard")
-    dates = standing.get(record.number, ())
-    earliest = for_the_clock(min(dates or (record.discard_after,), key=good_until))
+    earliest = for_the_clock(min(dates or (record.discard_after,), key=last_moment))
+    found = is_found(record)
     return BatchLine(
         number=record.number,
         folder=batch_folder(record.number),
         recipe=record.recipe,
         title=record.title,
         part=str(_mapping(page, "part").get("letter", "")),
-        says=_in_a_line(headline),
+        says=found_line(record) if found else _in_a_line(headline),
         signal=_told(hazard, "signal"),
         mixed=f"{record.mixed_on:%Y-%m-%d}",
         by=record.made_by,
         discard=earliest.replace("T", " "),
         machine=earliest,
         bottles=len(dates),
+        mark=_told(page, "use_mark"),
+        found=found,
+        past=None if now is None or not earliest else is_past(earliest, now),
     )
 
 

@@ -13,8 +13,9 @@ from itertools import groupby
 from typing import Any
 
 from jinja2 import Environment, FunctionLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
+from labelkit.mixing.said import in_vessel
 from labelkit.mixing.words import CardRow
 from labelkit.pages.pictures import CODES, picture
 from labelkit.resources import templates_dir
@@ -22,9 +23,10 @@ from labelkit.resources import templates_dir
 __all__ = ["GENERATOR", "policy", "render"]
 
 GENERATOR = "labelkit"
-STYLES = ("style.css", "forms.css")
+STYLES = ("style.css", "forms.css", "log.css")
 SCRIPTS = ("date.js", "dose.js", "weigh.js")
 _FIGURE = re.compile(r"[\d.,½→]+\Z")
+_DATE = re.compile(r"\d{4}-\d\d-\d\d")
 _SIGNS = {"=", "+"}
 
 
@@ -73,6 +75,7 @@ def _environment() -> Environment:
         "generator": GENERATOR,
     }
     environment.filters |= {
+        "dated": _dated,
         "equation": _equation,
         "picture": _picture,
         "vessels": _vessels,
@@ -104,10 +107,16 @@ def _picture(code: str) -> Markup:
     return Markup(drawn)  # noqa: S704 - made of fixed tags by pictures
 
 
+def _dated(text: str) -> Markup:
+    """The text with dates that no line breaks within."""
+    bound = _DATE.sub(r'<span class="day">\g<0></span>', str(escape(text)))
+    return Markup(bound)  # noqa: S704 - escaped before
+
+
 def _vessels(rows: Iterable[CardRow]) -> list[tuple[str, list[CardRow]]]:
     """Steps that follow one another in one vessel, under what it is called."""
     return [
-        (f"In the {vessel}" if vessel else "", list(group))
+        (in_vessel(vessel) if vessel else "", list(group))
         for vessel, group in groupby(rows, key=lambda row: row.vessel)
     ]
 

@@ -13,14 +13,14 @@ from labelkit.pages.guard import LOCAL_NAMES, Guard, host_name
 from labelkit.pages.pins import Pin
 from labelkit.pages.waiting import server_for
 
-__all__ = ["HOST", "serve"]
+__all__ = ["HOST", "TURN_S", "serve"]
 
 HOST = "127.0.0.1"
 _EVERY = "0.0.0.0"  # noqa: S104 - asked for with --lan, and a PIN is drawn then
 _NOWHERE = ("192.0.2.1", 9)  # RFC 5737: an address nobody has; nothing is sent to it
 
 # Threads take turns this often [s]: what reads from the network waits less for what
-# works out a page. The usual 5 ms halve the pages a second (tests/benchmarks/page_load).
+# works out a page. At the usual 5 ms half as many pages are served a second.
 TURN_S = 0.0005
 
 

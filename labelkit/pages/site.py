@@ -1,19 +1,24 @@
 """The site: which pages there are and what each says, whoever shows them.
 
 `publish` writes them to a folder, `app` answers with them; both get them from here, so
-that a scanned code opens the same page either way.
+that a scanned code opens the same page either way. Live, a page can also be asked
+something, and knows the day.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from labelkit.errors import LabelkitError, ShelfError
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.ports import CardBook, Record, Shelf
-from labelkit.mixing.said import AID_FULL
+from labelkit.mixing.said import AID_FULL, read_out_here
+from labelkit.mixing.words import CardText
 from labelkit.pages.addresses import (
+    DISCARDED,
     FRONT,
+    RECIPES,
     UNKNOWN,
     is_one_folder,
     printed_folders,
@@ -23,8 +28,17 @@ from labelkit.pages.addresses import (
 from labelkit.pages.batch_page import batch_values, call_for
 from labelkit.pages.lists import BatchLine, batch_line, dates_of
 from labelkit.pages.renderer import render
+from labelkit.pages.shelf_list import A_PAGE, shelf_list
 
-__all__ = ["Page", "Site"]
+__all__ = ["Page", "Site", "room_clock"]
+
+Query = Mapping[str, str]
+_NOTHING_ASKED: Query = {}
+
+
+def room_clock() -> datetime:
+    """This moment in the room's own time."""
+    return datetime.now()  # noqa: DTZ005 - bottles carry the room's own time
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,54 +51,95 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """Every page of a bench. Reading the shelf may raise `ShelfError`."""
+    """Every page of a bench. Reading the shelf may raise `ShelfError`.
+
+    Attributes:
+        live: whether the pages are answered by a server, which can work things out
+            and has the parts with forms.
+        clock: this moment in the room's own time; asked only where live.
+    """
 
     shelf: Shelf
     cards: CardBook
     settings: Settings
+    live: bool = False
+    clock: Callable[[], datetime] = room_clock
 
     def everything(self) -> Iterator[Page]:
         """Every page there is; the shelf is read through once."""
         names = self.recipe_names()
-        standing = dates_of(self.shelf.standing())
+        dates = dates_of(self.shelf.standing())
         lines: list[BatchLine] = []
         for record in self.shelf.all():
             yield from self._batch_pages(record, names)
-            lines.append(batch_line(record, standing))
+            lines.append(batch_line(record, dates.get(record.number, ())))
         for name in names.values():
             folder = recipe_folder(name)
             its_own = [line for line in lines if line.recipe == name]
             yield Page(f"{folder}/{FRONT}", self._recipe(name, its_own, up(folder)))
-        yield Page(FRONT, self._front(lines, names, ""))
+        gone = [line for line in lines if not line.bottles]
+        if gone:
+            yield Page(DISCARDED, self._page("discarded", "../", lines=gone))
+        yield Page(RECIPES, self.recipes("../"))
+        standing = [line for line in lines if line.bottles]
+        yield Page(FRONT, self._front(standing, len(gone), ""))
         yield Page(UNKNOWN, self.unknown(self.home()))
 
-    def front(self, root: str) -> bytes:
+    def front(self, root: str, query: Query = _NOTHING_ASKED) -> bytes:
         """The shelf: batches newest first, and the recipes.
 
         Args:
             root: the way from the page to the front, such as ``../``.
+            query: what is searched, which list and which page of it; where live.
         """
-        standing = dates_of(self.shelf.standing())
-        lines = [batch_line(record, standing) for record in self.shelf.all()]
-        return self._front(lines, self.recipe_names(), root)
+        if self.live:
+            found = shelf_list(self.shelf, query, root, self.clock())
+            return self._page("shelf", root, found=found)
+        dates = dates_of(self.shelf.standing())
+        records = self.shelf.all()
+        lines = [batch_line(r, dates.get(r.number, ())) for r in records]
+        standing = [line for line in lines if line.bottles]
+        gone = len(lines) - len(standing)
+        return self._front(standing, gone, root)
 
-    def batch(self, number: str, root: str) -> bytes:
+    def recipes(self, root: str) -> bytes:
+        """The recipes, by name."""
+        return self._page("recipes", root, recipes=self._recipe_links())
+
+    def batch(self, number: str, root: str, query: Query = _NOTHING_ASKED) -> bytes:
         """The page of a batch.
+
+        Args:
+            number: as printed.
+            root: the way to the front.
+            query: ``g`` or ``mL``, a dose that is asked for; where live.
 
         Raises:
             Unknown: it is not on the shelf.
         """
-        return self._batch(self.shelf.get(number), self.recipe_names(), root)
+        record = self.shelf.get(number)
+        return self._batch(record, self.recipe_names(), root, query)
 
-    def recipe(self, name: str, root: str) -> bytes | None:
-        """The page of a recipe, named in any case; None where there is none."""
+    def recipe(
+        self, name: str, root: str, query: Query = _NOTHING_ASKED
+    ) -> bytes | None:
+        """The page of a recipe, named in any case; None where there is none.
+
+        Args:
+            name: of the recipe.
+            root: the way to the front.
+            query: ``make``, the quantity it is worked out for; where live.
+        """
         name = self.recipe_names().get(name.upper(), "")
         if not name:
             return None
-        standing = dates_of(self.shelf.standing())
-        # the search is wider than the question, so that any shelf may answer it
-        records = (r for r in self.shelf.search(name) if r.recipe == name)
-        return self._recipe(name, [batch_line(r, standing) for r in records], root)
+        now = self.clock()
+        found = self.shelf.listed("all", now, recipe=name, limit=A_PAGE)
+        day = now if self.live else None
+        lines = [batch_line(batch.record, batch.dates, day) for batch in found.batches]
+        make = query.get("make", "") if self.live else ""
+        more = self.live and (found.or_more or found.count > len(lines))
+        return self._recipe(name, lines, root, make, more=more)
 
     def unknown(self, root: str | None, problem: str = "") -> bytes:
         """The page for a number or address that leads nowhere.
@@ -118,42 +173,80 @@ class Site:
 
     def _batch_pages(self, record: Record, names: dict[str, str]) -> Iterable[Page]:
         for folder in printed_folders(record):
-            yield Page(f"{folder}/{FRONT}", self._batch(record, names, up(folder)))
+            body = self._batch(record, names, up(folder), _NOTHING_ASKED)
+            yield Page(f"{folder}/{FRONT}", body)
 
-    def _batch(self, record: Record, names: dict[str, str], root: str) -> bytes:
+    def _batch(
+        self, record: Record, names: dict[str, str], root: str, query: Query
+    ) -> bytes:
         events = self.shelf.events(record.number)
-        template, values = batch_values(record, events, self.settings)
+        template, values = batch_values(
+            record,
+            events,
+            self.settings,
+            query=query if self.live else None,
+            now=self.clock() if self.live else None,
+        )
         linked = names.get(record.recipe.upper()) == record.recipe
         folder = recipe_folder(record.recipe) if linked else ""
         return self._page(template, root, **values, recipe_folder=folder)
 
-    def _recipe(self, name: str, lines: list[BatchLine], root: str) -> bytes:
+    def _recipe(
+        self,
+        name: str,
+        lines: list[BatchLine],
+        root: str,
+        make: str = "",
+        *,
+        more: bool = False,
+    ) -> bytes:
         try:
-            card = self.cards.card(name)
+            card, fault = self._card(name, make)
         except ShelfError:
             raise
         except LabelkitError:
             return self._page("faulty", root, name=name, lines=lines)
-        emergency = self.settings.emergency or card.emergency
         return self._page(
             "recipe",
             root,
             name=name,
             card=card,
+            first_words=read_out_here(card.first_words, "page"),
+            make=make,
+            fault=fault,
             lines=lines,
-            call=call_for(emergency),
+            more=more,
+            call=call_for(self.settings.emergency or card.emergency),
             aid=card.aid_full,
         )
 
-    def _front(self, lines: list[BatchLine], names: dict[str, str], root: str) -> bytes:
-        recipes = [(name, recipe_folder(name)) for name in names.values()]
-        return self._page("front", root, lines=lines, recipes=recipes)
+    def _card(self, name: str, make: str) -> tuple[CardText, str]:
+        """The card for a quantity; the usual one and what is wrong where it cannot."""
+        if not make.strip():
+            return self.cards.card(name), ""
+        try:
+            return self.cards.card(name, make), ""
+        except ShelfError:
+            raise
+        except LabelkitError as error:
+            fault = error.faults[0]
+            return self.cards.card(name), f"{fault.problem}. {fault.remedy}".strip()
+
+    def _front(self, standing: list[BatchLine], discarded: int, root: str) -> bytes:
+        links = self._recipe_links()
+        return self._page(
+            "front", root, lines=standing, discarded=discarded, recipes=links
+        )
+
+    def _recipe_links(self) -> list[tuple[str, str]]:
+        return [(name, recipe_folder(name)) for name in self.recipe_names().values()]
 
     def _page(self, template: str, root: str | None, **values: Any) -> bytes:
         usual = {
             "language": self.settings.language,
             "room": self.settings.room,
             "root": root,
+            "live": self.live,
             "call": call_for(self.settings.emergency),
             "aid": AID_FULL,
         }

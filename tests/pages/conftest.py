@@ -8,7 +8,7 @@ import pytest
 from labelkit.pages.publish import publish
 from labelkit.pages.site import Site
 from labelkit.shelf import SqliteShelf, open_shelf
-from tests.pages.print_room import RECORDS, ROOM, Cards, happened
+from tests.pages.print_room import NOON, RECORDS, ROOM, Cards, happened
 
 
 def filled(path: Path) -> SqliteShelf:
@@ -28,6 +28,12 @@ def shelf(tmp_path: Path) -> Iterator[SqliteShelf]:
 @pytest.fixture
 def site(shelf: SqliteShelf) -> Site:
     return Site(shelf, Cards(), ROOM)
+
+
+@pytest.fixture
+def live(shelf: SqliteShelf) -> Site:
+    """The site as a server answers it, on the day the borate stock was mixed."""
+    return Site(shelf, Cards(), ROOM, live=True, clock=lambda: NOON)
 
 
 @pytest.fixture(scope="session")

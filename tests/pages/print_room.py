@@ -10,6 +10,8 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from labelkit.chemistry.amounts import parse_amount
+from labelkit.chemistry.display import show_amount
 from labelkit.errors import BadInput, Unknown
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.plain import to_plain
@@ -41,6 +43,7 @@ ROOM = Settings(
 )
 # Check characters by mixing.numbers, which is held against ISO/IEC 7812-1 elsewhere.
 BORATE, BROMIDE, BATH = "7M3K-2QWX-Y", "C4RT-90NB-B", "W1RK-5ZP7-V"
+NOON = datetime.fromisoformat("2031-03-14T12:00:00")
 TAIL = "BORATE-ALKALI-STOCK-20ML-1G-2031-03-14"
 
 BORATE_PAGE = PageText(
@@ -225,7 +228,10 @@ CARD = CardText(
         CardRow("text", 2, (Run("Cool to 25 °C"),)),
     ),
     hazard=BORATE_PAGE.hazard,
-    first_words=BORATE_PAGE.first_words,
+    first_words=(
+        *BORATE_PAGE.first_words[:-1],
+        Run("Call and read out this card.", strong=True),
+    ),
     never_with=BORATE_PAGE.never_with,
     notes=(CardNote("If it spills", (Run("Gloves on."),)),),
     aid_full=AID_FULL,
@@ -243,7 +249,11 @@ class Cards:
     def names(self) -> Sequence[str]:
         return ("borate-alkali", "bromide-stock", "torn-page")
 
-    def card(self, name: str) -> CardText:
+    def card(self, name: str, make: str | None = None) -> CardText:
+        if make is not None:
+            column = CardColumn(show_amount(parse_amount(make)), "1 L")
+            rows = tuple(replace(row, amounts=row.amounts[:1]) for row in CARD.rows)
+            return replace(self.card(name), columns=(column,), rows=rows)
         if name == "torn-page":
             raise BadInput("'5 mls' has an unknown unit", place="/home/osei/torn.toml")
         if name not in self.names():

@@ -45,6 +45,7 @@ def test_there_is_a_page_for_each_address(pages: dict[str, bytes]) -> None:
             f"B/{BORATE}/{TAIL}/index.html",
             f"B/{BROMIDE}/index.html",
             f"B/{BATH}/index.html",
+            "R/index.html",
             "R/BORATE-ALKALI/index.html",
             "R/BROMIDE-STOCK/index.html",
             "R/TORN-PAGE/index.html",
@@ -102,18 +103,26 @@ def test_the_newest_batch_comes_first(pages: dict[str, bytes]) -> None:
 def test_a_line_of_the_shelf_tells_what_a_hand_needs(pages: dict[str, bytes]) -> None:
     text = outline(pages["index.html"]).text
     assert (
-        f"Borate alkali stock {BORATE} DANGER 20 mL = 1 g sodium metaborate "
-        "tetrahydrate Discard after 2031-10-01. Mixed 2031-03-14 by M. Osei." in text
+        f"Borate alkali stock {BORATE} DANGER ASK M. Osei 20 mL = 1 g sodium "
+        "metaborate tetrahydrate Discard after 2031-10-01. Mixed 2031-03-14 by "
+        "M. Osei." in text
     )
     assert f"Potassium bromide part B {BROMIDE}" in text
     assert "No discard date known: test before use." in text
     assert "1 + 1 + 100: A + B + water" in text
 
 
-def test_a_discarded_batch_stands_below(site: Site, shelf: SqliteShelf) -> None:
+def test_a_discarded_batch_leaves_the_front_for_a_page_of_its_own(
+    site: Site, shelf: SqliteShelf
+) -> None:
     shelf.append(happened("discarded", None))
-    text = outline(site.front("")).text
-    assert text.index("Recipes") < text.index("Discarded") < text.index(BORATE)
+    pages = {page.path: page.body for page in site.everything()}
+    assert BORATE not in outline(pages["index.html"]).text
+    assert "1 discarded batch" in outline(pages["index.html"]).text
+    assert "discarded/index.html" in outline(pages["index.html"]).values("href")
+    gone = outline(pages["discarded/index.html"])
+    assert f"../B/{BORATE}/index.html" in gone.values("href")
+    assert "DISCARDED" in outline(pages[f"B/{BORATE}/index.html"]).text
 
 
 def test_an_empty_shelf_says_so(site: Site, tmp_path: Path) -> None:

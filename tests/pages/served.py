@@ -1,0 +1,45 @@
+"""`labelkit serve` as a program of its own."""
+
+import socket
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+__all__ = ["HOST", "free_port", "program"]
+
+HOST = "127.0.0.1"
+HOUSE = Path(__file__).resolve().parents[2]
+
+
+def free_port() -> int:
+    with closing(socket.socket()) as free:
+        free.bind((HOST, 0))
+        return int(free.getsockname()[1])
+
+
+@contextmanager
+def program(
+    bench: Path, port: int, *words: str
+) -> Iterator[tuple[subprocess.Popen[str], str]]:
+    """`labelkit serve`, and what it said once it answered."""
+    command = ["-m", "labelkit", "serve", "--bench", str(bench), "--port", str(port)]
+    with subprocess.Popen(
+        [sys.executable, "-u", *command, *words],
+        cwd=HOUSE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        encoding="utf-8",
+    ) as running:
+        assert running.stdout is not None
+        said = ""
+        while str(port) not in said or ("--lan" in words and "trust" not in said):
+            line = running.stdout.readline()
+            assert line, running.stderr and running.stderr.read()
+            said += line
+        try:
+            yield running, said
+        finally:
+            running.kill()
