@@ -15,6 +15,7 @@ from labelkit.errors import BadInput
 from labelkit.mixing.ports import Listed, Record, Shelved
 from labelkit.shelf import keys
 from labelkit.shelf.connection import ShelfFile
+from labelkit.shelf.rows import record_with
 from labelkit.shelf.schema import HELD
 
 __all__ = ["COUNTED", "SOON", "listed", "query_for"]
@@ -154,13 +155,4 @@ def _record(row: sqlite3.Row) -> Record:
         "part": part,
         "use_mark": use_mark,
     }
-    return Record(
-        number=row["number"],
-        recipe=row["recipe"],
-        title=row["title"],
-        mixed_on=datetime.fromisoformat(row["mixed_on"]),
-        made_by=row["made_by"],
-        discard_after=row["discard_after"],
-        bottles=row["bottles"],
-        data={"words": {"page": page}, "found": found},
-    )
+    return record_with(row, {"words": {"page": page}, "found": found})

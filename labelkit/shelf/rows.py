@@ -22,6 +22,7 @@ __all__ = [
     "event_values",
     "record_of",
     "record_values",
+    "record_with",
 ]
 
 Row = sqlite3.Row | Mapping[str, Any]
@@ -67,6 +68,11 @@ def record_values(record: Record) -> dict[str, Any]:
 
 def record_of(row: Row) -> Record:
     """The batch that a row holds."""
+    return record_with(row, json.loads(row["data"]))
+
+
+def record_with(row: Row, data: dict[str, Any]) -> Record:
+    """The batch of a row, with as much of its frozen data as was read."""
     return Record(
         number=row["number"],
         recipe=row["recipe"],
@@ -75,7 +81,7 @@ def record_of(row: Row) -> Record:
         made_by=row["made_by"],
         discard_after=row["discard_after"],
         bottles=row["bottles"],
-        data=json.loads(row["data"]),
+        data=data,
     )
 
 

@@ -4,7 +4,6 @@ import json
 import sqlite3
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any
 
 from labelkit.mixing.ports import Event, Record
@@ -83,16 +82,7 @@ def _record(row: sqlite3.Row, keys: Sequence[str]) -> Record:
     for key, value in zip(keys, json.loads(row["said"]), strict=True):
         if value is not None:
             _put(data, key.split("."), value)
-    return Record(
-        number=row["number"],
-        recipe=row["recipe"],
-        title=row["title"],
-        mixed_on=datetime.fromisoformat(row["mixed_on"]),
-        made_by=row["made_by"],
-        discard_after=row["discard_after"],
-        bottles=row["bottles"],
-        data=data,
-    )
+    return rows.record_with(row, data)
 
 
 def _put(data: dict[str, Any], path: Sequence[str], value: object) -> None:

@@ -27,6 +27,7 @@ from labelkit.printing.fit import Placement
 from labelkit.printing.fonts import min_size_pt
 from labelkit.printing.label import place_label
 from labelkit.printing.layouts import Layout, built_in, layout_named
+from labelkit.printing.leaves import apart
 from labelkit.printing.remembered import forget
 from labelkit.printing.said import missing
 from labelkit.printing.typeset import plain
@@ -68,19 +69,45 @@ HAZARD_FIELDS = {
     "never-with", "none-reached",
 }  # fmt: skip
 # Least size of the largest piece [pt]: design, print-spec sections 3 and 4.
-LEAST_BY_FIELD = {
+LEAST_BY_FIELD: dict[str, float] = {
     "signal": 12, "do-not-drink": 12, "headline": 28, "substance": 11.3,
     "discard": 6.6, "number": 8,
 }  # fmt: skip
+# The same on what is smaller than a label: design, print-spec sections 4 and 8.
+LEAST_ON: dict[str, dict[str, float]] = {
+    "tag": {"do-not-drink": 9},
+    "dropper": {"do-not-drink": 9, "discard": 6.6},
+    "cap": {"number": 6.6},
+}
 
 
 def require_sound(text: BottleText, layout: Layout, page: Page) -> None:
     assert overlaps(page, 0.02) == []
     assert white_lines_off_black(page) == []
     require_inside(page, layout)
-    require_sizes(text, page)
+    require_sizes(text, page, layout)
+    assert missing(text, page, layout.kind) == []
+    if layout.halves:
+        require_both_halves(text, page)
+    if layout.is_a_label_of(text):
+        require_a_whole_label(text, page, layout)
+
+
+def require_both_halves(text: BottleText, page: Page) -> None:
+    """Either half warns by itself: design, print-spec section 8."""
+    for half in apart(page):
+        told = words_of(half)
+        for words in (text.name, text.number, text.hazard.signal, "DO NOT DRINK",
+                      text.part.letter if text.part else ""):  # fmt: skip
+            assert plain_spaces(words).strip() in told
+        shown = [box for box in half.boxes if isinstance(box, Symbol)]
+        assert [box.code for box in shown] == [p.code for p in text.hazard.pictograms]
+
+
+def require_a_whole_label(text: BottleText, page: Page, layout: Layout) -> None:
+    if layout.halves:
+        page = apart(page)[1]
     require_one_panel(page, layout)
-    assert missing(text, page) == []
     told = words_of(page)
     assert "DO NOT DRINK" in told
     for statement in text.hazard.statements:
@@ -93,7 +120,7 @@ def require_sound(text: BottleText, layout: Layout, page: Page) -> None:
 
 def require_inside(page: Page, layout: Layout) -> None:
     for name, ink in inks(page):
-        margin = 0.0 if name.startswith("code") else layout.margin
+        margin = 0.0 if name.startswith(("code", "hole")) else layout.margin
         assert ink.left >= margin - 0.02, name
         assert ink.top >= margin - 0.02, name
         assert ink.right <= layout.width - margin + 0.02, name
@@ -104,14 +131,15 @@ def require_inside(page: Page, layout: Layout) -> None:
         assert at.bottom <= layout.height - layout.margin + 0.02, box
 
 
-def require_sizes(text: BottleText, page: Page) -> None:
+def require_sizes(text: BottleText, page: Page, layout: Layout) -> None:
     least = min_size_pt(float(text.volume_mL))
+    least_by_field = LEAST_BY_FIELD | LEAST_ON.get(layout.name, {})
     for field, line in lines_of(page):
         sizes = [size for said, _, size in line.pieces if said.strip()]
         assert min(sizes) >= FLOOR_PT, field
         if field in HAZARD_FIELDS:
             assert min(sizes) >= least, field
-        assert max(sizes) >= LEAST_BY_FIELD.get(field, FLOOR_PT), field
+        assert max(sizes) >= least_by_field.get(field, FLOOR_PT), field
     for box in page.boxes:
         if isinstance(box, Symbol):
             assert box.side >= 10

@@ -53,6 +53,11 @@ def changed(text: str, old: str, new: str) -> str:
         ("wrap-low", 148, 52, 3),
         ("wrap", 148, 74, 3.6),
         ("tall-wide", 105, 74, 3.6),
+        # Two leaves of 74 x 74; two labels of 74 x 52; on the glass, and its cap.
+        ("tag", 148, 74, 3.6),
+        ("pair", 148, 52, 3),
+        ("dropper", 60, 40, 3),
+        ("cap", 24, 24, 0.2),
         # A6 and A5, cut on the halves of A4: ink stays 6 inside, section 9.
         ("large", 105, 148, 6),
         ("large-wide", 148, 105, 6),
@@ -68,12 +73,13 @@ def test_a_built_in_layout_has_the_size_of_its_name(
 
 def test_the_built_in_layouts_come_smallest_first() -> None:
     assert [layout.name for layout in built_in()] == [
-        "small", "wrap-low", "tall", "tall-wide", "wrap", "large", "large-wide", "drum",
+        "cap", "dropper", "small", "pair", "wrap-low", "tall", "tall-wide", "wrap",
+        "tag", "large", "large-wide", "drum",
     ]  # fmt: skip
 
 
 def test_an_unknown_layout_is_refused_with_those_there_are() -> None:
-    known = "small, wrap-low, tall, tall-wide, wrap"
+    known = "cap, dropper, small, pair, wrap-low, tall, tall-wide, wrap, tag"
     with pytest.raises(Unknown, match=f"'huge'.*{known}"):
         layout_named("huge")
 
