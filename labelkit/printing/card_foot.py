@@ -1,19 +1,37 @@
-"""The foot of a card, and the mark of a part: both from plain numbers."""
+"""The foot of a card or sheet, and the mark of a part."""
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import PartMark
 from labelkit.printing.boxes import Bar, Box, Frame
+from labelkit.printing.card_layout import Spot
 from labelkit.printing.fonts import cap_height_mm, width_mm
 from labelkit.printing.foot import CALL, DO_NOT_DRINK, FIELD_INSET_MM, FIELD_MM
 from labelkit.printing.typeset import Pieces, one_line
 
-__all__ = ["goes_with_pieces", "place_foot", "place_mark"]
+__all__ = ["foot_at", "goes_with_pieces", "place_foot", "place_mark"]
 
 _INSET = 1.6  # of the words from the end of the bar [mm]
 _AFTER_CALL = 0.9  # [mm]
 _APART = 2.0  # at least, between the warning and the number [mm]
 _EDGE = 1.0  # of a mark [mm]
 _WHITE_ON_BLACK = {"B", "2"}
+
+
+def foot_at(spot: Spot, right: float, emergency: str) -> tuple[Box, ...]:
+    """The black bar where a layout has it, as far as the right edge [mm].
+
+    Raises:
+        Misfit: the number is too long.
+    """
+    return place_foot(
+        x=spot.x,
+        y=spot.y,
+        w=right - spot.x,
+        h=spot.height,
+        emergency=emergency,
+        size_pt=spot.pt,
+        call_pt=spot.small,
+    )
 
 
 def place_foot(

@@ -6,7 +6,7 @@ from labelkit.errors import Misfit
 from labelkit.mixing.words import CardText, HazardText, Run
 from labelkit.printing.boxes import Bar, Box, Page
 from labelkit.printing.card_columns import HAIRLINE
-from labelkit.printing.card_foot import place_foot
+from labelkit.printing.card_foot import foot_at
 from labelkit.printing.card_heads import place_heads
 from labelkit.printing.card_layout import CardLayout
 from labelkit.printing.card_rows import place_rows
@@ -48,15 +48,7 @@ def place_front(text: CardText, layout: CardLayout, style: SymbolStyle) -> Page:
 def place_card_foot(text: CardText, layout: CardLayout, side: str) -> tuple[Box, ...]:
     """The black foot of one side."""
     spot = (layout.front if side == "front" else layout.back)["foot"]
-    return place_foot(
-        x=spot.x,
-        y=spot.y,
-        w=layout.right - spot.x,
-        h=spot.height,
-        emergency=text.emergency,
-        size_pt=spot.pt,
-        call_pt=spot.small,
-    )
+    return foot_at(spot, layout.right, text.emergency)
 
 
 def _scale(text: CardText, layout: CardLayout) -> tuple[Box, ...]:

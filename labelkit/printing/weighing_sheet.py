@@ -8,7 +8,7 @@ from labelkit.mixing.bench import Settings
 from labelkit.mixing.weighing_sheet import WeighingText
 from labelkit.mixing.words import CardNote, Run
 from labelkit.printing.boxes import Bar, Box, Page
-from labelkit.printing.card_foot import place_foot
+from labelkit.printing.card_foot import foot_at
 from labelkit.printing.card_hazard import (
     Block,
     Room,
@@ -147,15 +147,7 @@ def _tightened(layout: PagedLayout) -> PagedLayout:
 
 def _foot(text: WeighingText, layout: PagedLayout) -> tuple[Box, ...]:
     spot = layout.page["foot"]
-    return place_foot(
-        x=spot.x,
-        y=spot.y,
-        w=layout.right - spot.x,
-        h=spot.height,
-        emergency=text.emergency,
-        size_pt=spot.pt,
-        call_pt=spot.small,
-    )
+    return foot_at(spot, layout.right, text.emergency)
 
 
 def _pieces(

@@ -9,7 +9,7 @@ from labelkit.mixing.words import CardNote, Run, Words
 from labelkit.mixing.workshop import PackText
 from labelkit.printing.boxes import Bar, Box, Page
 from labelkit.printing.card_columns import HAIRLINE
-from labelkit.printing.card_foot import place_foot
+from labelkit.printing.card_foot import foot_at
 from labelkit.printing.card_top import place_name
 from labelkit.printing.fonts import cap_height_mm
 from labelkit.printing.paged import (
@@ -112,15 +112,7 @@ def _head(text: PackText, layout: PagedLayout, index: int, count: int) -> Boxes:
 
 def _foot(text: PackText, layout: PagedLayout) -> Boxes:
     spot = layout.page["foot"]
-    return place_foot(
-        x=spot.x,
-        y=spot.y,
-        w=layout.right - spot.x,
-        h=spot.height,
-        emergency=text.emergency,
-        size_pt=spot.pt,
-        call_pt=spot.small,
-    )
+    return foot_at(spot, layout.right, text.emergency)
 
 
 def _pieces(text: PackText, layout: PagedLayout, settings: Settings) -> Iterator[Piece]:
