@@ -1,3 +1,3 @@
 """Works out, records and labels solutions mixed from raw chemicals."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
