@@ -8,6 +8,7 @@ import click
 
 from labelkit.cli.params import answer, in_a_workplace, json_option
 from labelkit.cli.prints import write
+from labelkit.cli.sheet_choice import job_for
 from labelkit.cli.workplace import Workplace
 
 __all__ = ["command"]
@@ -17,15 +18,22 @@ __all__ = ["command"]
 @click.option(
     "--calibrate", metavar="SHEET", help="Print the calibration page of a sheet."
 )
+@click.option(
+    "--skip", type=click.IntRange(min=0), default=0, help="Labels gone from the sheet."
+)
 @click.option("-o", "out", type=click.Path(dir_okay=False, path_type=Path))
 @json_option
 @in_a_workplace
 def command(
-    place: Workplace, calibrate: str | None, out: Path | None, as_json: bool
+    place: Workplace,
+    calibrate: str | None,
+    skip: int,
+    out: Path | None,
+    as_json: bool,
 ) -> None:
     """List the label, card and sheet layouts there are, with their sizes."""
     if calibrate:
-        _calibration(place, calibrate, out)
+        _calibration(place, calibrate, skip, out)
         return
     items = list(_items(place))
     if as_json:
@@ -52,14 +60,15 @@ def _items(place: Workplace) -> Iterator[dict[str, Any]]:
         yield {"kind": "sheet", "name": name, "size_mm": list(sheet.label)}
 
 
-def _calibration(place: Workplace, name: str, out: Path | None) -> None:
+def _calibration(place: Workplace, name: str, skip: int, out: Path | None) -> None:
+    """The page as this bench's printer would now lay labels on the sheet."""
     from labelkit.printing.calibration import calibration_paper
     from labelkit.printing.pdf import draw_papers
     from labelkit.printing.sheet_files import read_sheet
 
     sheet = place.own_layouts.sheets().get(name) or read_sheet(name)
     pdf = draw_papers(
-        [calibration_paper(sheet)],
+        [calibration_paper(sheet, job_for(place.settings, skip=skip))],
         title=f"Calibration page, {name}",
         author=place.settings.room,
         subject="Calibration page",

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from labelkit.printing.boxes import Bar, Box, Frame, Line, Page, Text
 from labelkit.printing.fonts import width_mm
 from labelkit.printing.papers import PRINTER_MARGIN_MM, Paper, Placed
-from labelkit.printing.sheets import Job, Sheet
+from labelkit.printing.sheets import Job, Sheet, require_room
 
 __all__ = ["calibration_paper"]
 
@@ -15,25 +15,30 @@ _THIN = 0.18
 _TICK, _END_TICK = 2.5, 5.0
 _CROSS = 5.0  # from the centre of a slot to the end of its cross
 _SIZES = (9.0, 8.0, 7.2, 6.6)
+_GONE = "already used"
 
 
 def calibration_paper(sheet: Sheet, job: Job | None = None) -> Paper:
     """A paper to print, measure and hold against a sheet of labels.
 
     It is moved and scaled as the settings say, so that a second print shows whether
-    they are right.
+    they are right. Slots that are skipped say so.
+
+    Raises:
+        BadInput: more slots are skipped than there are.
     """
     job = job or Job()
-    page = Page(sheet.paper[0], sheet.paper[1], tuple(_boxes(sheet)))
+    require_room(sheet, job)
+    page = Page(sheet.paper[0], sheet.paper[1], tuple(_boxes(sheet, job.skip)))
     placed = Placed(page, job.nudge[0], job.nudge[1], scale=job.scale)
     return Paper(page.width, page.height, (placed,))
 
 
-def _boxes(sheet: Sheet) -> Iterator[Box]:
+def _boxes(sheet: Sheet, skip: int) -> Iterator[Box]:
     width, height = sheet.paper
     yield _words(sheet)
     for number in range(sheet.slots):
-        yield from _slot(sheet, number)
+        yield from _slot(sheet, number, gone=number < skip)
     inner = (width - 2 * PRINTER_MARGIN_MM, height - 2 * PRINTER_MARGIN_MM)
     yield Frame(PRINTER_MARGIN_MM, PRINTER_MARGIN_MM, *inner, _THIN, "safe area")
     yield from _ruler_across((width - _ACROSS) / 2, height - _FROM_EDGE)
@@ -68,14 +73,16 @@ def _size_for(lines: tuple[str, ...], width: float) -> float:
     return _SIZES[-1]
 
 
-def _slot(sheet: Sheet, number: int) -> Iterator[Box]:
+def _slot(sheet: Sheet, number: int, *, gone: bool) -> Iterator[Box]:
     (left, top), (w, h) = sheet.slot(number), sheet.label
     yield Frame(left, top, w, h, _THIN, "slot")
     x, y = left + w / 2, top + h / 2
     yield Bar(x - _CROSS, y - _THIN / 2, 2 * _CROSS, _THIN, field="cross")
     yield Bar(x - _THIN / 2, y - _CROSS, _THIN, 2 * _CROSS, field="cross")
-    figure = Line(x + 1.2, y + 4, ((f"{number + 1}", "semibold", 9.0),))
-    yield Text("slot", x + 1.2, y + 1, 5, 4, (figure,))
+    told = f"{number + 1} {_GONE}" if gone else f"{number + 1}"
+    figure = Line(x + 1.2, y + 4, ((told, "semibold", 9.0),))
+    extent = width_mm(told, "semibold", 9.0)
+    yield Text("slot", x + 1.2, y + 1, extent, 4, (figure,))
 
 
 def _ruler_across(x: float, y: float) -> Iterator[Box]:

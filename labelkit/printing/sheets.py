@@ -16,6 +16,7 @@ __all__ = [
     "Sheet",
     "impose",
     "impose_duplex",
+    "require_room",
     "slots_needed",
     "slots_used",
 ]
@@ -152,7 +153,7 @@ def impose(
         Misfit: a label has another size than the sheet's.
     """
     job = job or Job()
-    _check(sheet, job)
+    require_room(sheet, job)
     copied = _kept_together(_copied(pages, job.copies), sheet, job.skip)
     first = list(islice(copied, sheet.slots - job.skip))
     if any(first):  # a slot left free for two labels prints nothing
@@ -181,7 +182,12 @@ def impose_duplex(
         yield _turned_over(back, job)
 
 
-def _check(sheet: Sheet, job: Job) -> None:
+def require_room(sheet: Sheet, job: Job) -> None:
+    """Refuse more slots to skip than there are, and nothing to copy.
+
+    Raises:
+        BadInput: either.
+    """
     if not 0 <= job.skip < sheet.slots:
         raise BadInput(
             f"{job.skip} slots cannot be skipped on a sheet of {sheet.slots}",

@@ -68,6 +68,21 @@ def test_labels_go_on_ones_own_sheet(layouts: Path, run: Run) -> None:
     assert calibration.code == 0, calibration.err
 
 
+def test_a_second_calibration_page_shows_what_the_settings_mend(
+    bench: Path, run: Run
+) -> None:
+    def page(name: str) -> bytes:
+        answer = run("layouts", "--calibrate", "a4-74x52", "-o", bench / name)
+        assert answer.code == 0, answer.err
+        return (bench / name).read_bytes()
+
+    before = page("before.pdf")
+    settings = bench / "labelkit.toml"
+    kept = settings.read_text("utf-8")
+    settings.write_text(f'nudge = ["1 mm", "2 mm"]\n{kept}', encoding="utf-8")
+    assert page("after.pdf") != before
+
+
 def test_a_layout_of_each_kind_is_checked_as_what_it_is(
     layouts: Path, run: Run
 ) -> None:

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from labelkit.errors import BadInput, Misfit, Unknown
-from labelkit.printing.boxes import Bar, Code, Frame, Page, Symbol
+from labelkit.printing.boxes import Bar, Code, Frame, Page, Symbol, Text
 from labelkit.printing.calibration import calibration_paper
 from labelkit.printing.papers import Paper, Placed, ink_near_edge
 from labelkit.printing.sheet_files import read_sheet, sheet_name, sheet_names
@@ -377,6 +377,15 @@ def test_every_slot_has_its_outline_and_centre_on_the_calibration_page(
 def test_a_second_calibration_print_follows_the_settings() -> None:
     (placed,) = calibration_paper(TEN, Job(nudge=(1, 2), scale=(1.02, 0.98))).placed
     assert (placed.x, placed.y, placed.scale) == (1, 2, (1.02, 0.98))
+
+
+def test_labels_gone_from_a_sheet_are_told_on_its_calibration_page() -> None:
+    (placed,) = calibration_paper(TEN, Job(skip=3)).placed
+    slots = [b for b in placed.page.boxes if isinstance(b, Text) and b.field == "slot"]
+    told = ["".join(p[0] for line in b.lines for p in line.pieces) for b in slots]
+    assert told[:4] == ["1 already used", "2 already used", "3 already used", "4"]
+    with pytest.raises(BadInput, match="10 slots cannot be skipped"):
+        calibration_paper(TEN, Job(skip=10))
 
 
 # ------------------------------------------------------- backs behind their fronts
