@@ -268,7 +268,7 @@ TYPED = {
         "Mix something first: labelkit mix RECIPE."
     ),
     ("card", "plain-fixer", "--layout", "nope"): (
-        "there is no card layout 'nope'. Write one of a4, a5, a6, pocket-wide."
+        "there is no card layout 'nope'. Write one of a4, a5, a6, pocket, pocket-wide."
     ),
     ("plan", "plain-fixer", "--lot", "metol"): (
         "--lot: 'metol' has no '='. Write CHEMICAL=ASSAY, such as sodium-hydroxide=97%."
