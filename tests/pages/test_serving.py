@@ -7,7 +7,7 @@ import socket
 import time
 import tracemalloc
 from collections.abc import Iterator
-from contextlib import closing, suppress
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from threading import Thread
 
@@ -141,15 +141,21 @@ def test_an_address_of_this_machine_is_known_and_no_other() -> None:
 
 @pytest.fixture
 def listening(shelf: SqliteShelf) -> Iterator[int]:
-    room = Room(shelf)
+    with running(shelf) as port:
+        yield port
+
+
+@contextmanager
+def running(shelf: SqliteShelf, **given: int) -> Iterator[int]:
+    """A server in a thread of its own; it is closed by its own loop, as it waits."""
     bound = socket.socket()
     bound.bind((HOST, 0))
-    server = server_for(room.app, bound)
+    server = server_for(Room(shelf).app, bound, **given)
     thread = Thread(target=server.run, daemon=True)
     thread.start()
     yield int(bound.getsockname()[1])
-    server.close()
-    thread.join(timeout=5)
+    server.trigger.pull_trigger(server.close)
+    thread.join(timeout=15)
     assert not thread.is_alive()
 
 
@@ -263,17 +269,12 @@ def test_slow_clients_do_not_keep_others_waiting(listening: int) -> None:
 
 
 def test_a_silent_line_is_cut(shelf: SqliteShelf) -> None:
-    bound = socket.socket()
-    bound.bind((HOST, 0))
-    server = server_for(Room(shelf).app, bound, idle_s=1)
-    thread = Thread(target=server.run, daemon=True)
-    thread.start()
-    port = int(bound.getsockname()[1])
-    with closing(socket.create_connection((HOST, port), timeout=15)) as line:
+    with (
+        running(shelf, idle_s=1) as port,
+        closing(socket.create_connection((HOST, port), timeout=15)) as line,
+    ):
         line.sendall(b"GET / HTTP/1.1\r\nHost: local")
         assert line.recv(100) == b""
-    server.close()
-    thread.join(timeout=5)
 
 
 def test_half_a_minute_of_silence_is_borne() -> None:
