@@ -27,10 +27,12 @@ class Held:
     Attributes:
         of: the chemical its strength is told of; "" for none.
         told: the strength as its label says it.
+        mark: who may use it, as its label says it; "" for nothing said.
     """
 
     of: str
     told: str
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +56,8 @@ class _OnTheShelf:
         date = self.date.replace("T", " ")
         until = f"discard after {date}" if date else "no discard date known"
         told = ", ".join(part for part in (self.held.told, until) if part)
-        return Option(self.named, f"{self.title} {self.named}", told, self.past)
+        text = f"{self.title} {self.named}"
+        return Option(self.named, text, told, self.past, self.held.mark)
 
 
 def choices_for(
@@ -163,7 +166,11 @@ def _held(record: Record) -> Held:
     strength = (record.data.get("answer") or {}).get("strength") or {}
     page = (record.data.get("words") or {}).get("page") or {}
     told = page.get("strength") or [(page.get("headline") or {}).get("text", "")]
-    return Held(str(strength.get("of", "")), str(told[0]).replace(NBSP, " "))
+    return Held(
+        str(strength.get("of", "")),
+        str(told[0]).replace(NBSP, " "),
+        str(page.get("use_mark") or ""),
+    )
 
 
 def _title(place: Workplace, name: str) -> str:

@@ -79,7 +79,7 @@ def outcome_of(place: Workplace, draft: Draft, finish: Finish) -> Outcome:
     seen = tuple(dict.fromkeys(c.code for c in stops_of(found.plan)))
     for code in seen:
         if finish.seen.get(code, "").strip().lower() != code:
-            found.faults[f"seen-{code}"] = f"Type {code} to say that you know."
+            found.faults[f"seen-{code}"] = f"Type the word {code} to say that you know."
     found.batch = Batch(
         draft.number,
         draft.planned.job.doses,

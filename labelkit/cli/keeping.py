@@ -3,11 +3,13 @@
 from pathlib import Path
 
 from labelkit.cli.prints import LabelOrder, label_pdf, layout_for, placements, write
+from labelkit.cli.sets import beside, other_parts
 from labelkit.cli.taking import taken_from_bottles
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import LabelkitError
 from labelkit.mixing.batch import Batch
 from labelkit.mixing.doses import WATER
+from labelkit.mixing.file_names import label_file_name
 from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.keeping import keep
 from labelkit.mixing.ports import Record
@@ -31,11 +33,12 @@ def keep_batch(
     from labelkit.files.chemicals import entry_as_table
 
     used = [c for c in batch.plan.solution.ledger.lines if c != WATER]
+    others = other_parts(place, batch)
     record = keep(
         batch,
         handbook,
         place.settings,
-        layout_for=lambda words: layout_for(place, words),
+        layout_for=lambda words: layout_for(place, words, beside(words, others)),
         chemicals=[entry_as_table(handbook.catalogue[c]) for c in used],
         choices=place.choices,
     )
@@ -58,7 +61,7 @@ def print_labels(place: Workplace, record: Record) -> tuple[Path | None, str]:
     try:
         labels = placements(place, record, None, order)
         pdf, used = label_pdf(place, labels, order, [record])
-        path = place.the_bench().prints / f"{record.recipe}-{record.number}.pdf"
+        path = place.the_bench().prints / label_file_name(record)
         write(path, pdf)
     except LabelkitError as error:
         how = f"The batch is kept. Print it with: labelkit label {record.number}"

@@ -14,6 +14,7 @@ from labelkit.cli.pictures import write_pictures
 from labelkit.cli.prints import LabelOrder, label_pdf, placements, words_of, write
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
+from labelkit.mixing.file_names import label_file_name
 from labelkit.mixing.found import is_found
 from labelkit.mixing.ports import Event, Record
 from labelkit.mixing.small_label import ONLY_WHERE
@@ -78,7 +79,8 @@ def command(
     ]
     records = [record for record, _ in named]
     pdf, used = label_pdf(place, labels, order, records)
-    path = out or place.the_bench().prints / _file_name(named)
+    name = label_file_name(*named[0], others=len(named) - 1)
+    path = out or place.the_bench().prints / name
     write(path, pdf)
     if small_pack:
         _record_what_is_left_off(place, named, order)
@@ -116,9 +118,9 @@ def _record_what_is_left_off(
 
 def _tell(labels: list[Placement]) -> None:
     """What gave way, and what is not a label by itself."""
-    for label in labels:
-        for step in label.steps:
-            click.echo(f"{label.layout}: {step}", err=True)
+    steps = (f"{label.layout}: {step}" for label in labels for step in label.steps)
+    for step in dict.fromkeys(steps):
+        click.echo(step, err=True)
     if not any(label.by_itself for label in labels):
         for layout in dict.fromkeys(label.layout for label in labels):
             click.echo(
@@ -135,10 +137,3 @@ def _volume_mL(bottle: Amount | None) -> Decimal | None:
             remedy="Write it in mL or L.",
         )
     return bottle.number if bottle else None
-
-
-def _file_name(named: list[tuple[Record, int | None]]) -> str:
-    first, bottle = named[0]
-    which = f"-bottle-{bottle}" if bottle else ""
-    more = f"-and-{len(named) - 1}-more" if len(named) > 1 else ""
-    return f"{first.recipe or first.title.lower()}-{first.number}{which}{more}.pdf"

@@ -92,12 +92,14 @@ class Option:
         value: an id, or a batch number.
         note: what else there is to know of it.
         past: whether its date has passed.
+        mark: who may use it: HOLD, ASK with a name, SHARED, or "".
     """
 
     value: str
     text: str
     note: str = ""
     past: bool = False
+    mark: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,10 +15,15 @@ from labelkit.mixing.state_text import (
     tally_words,
 )
 
-__all__ = ["concerned", "remarks_on"]
+__all__ = ["concerned", "is_reserved", "remarks_on"]
 
 TAKES = ("opened", "used", "topped-up")
 RESERVED = ("HOLD", "ASK")
+
+
+def is_reserved(mark: str) -> bool:
+    """Whether a bottle so marked is not for everyone to pour from: HOLD, ASK."""
+    return mark.startswith(RESERVED)
 
 
 def concerned(states: Iterable[BottleState], event: Event) -> tuple[BottleState, ...]:
@@ -70,7 +75,7 @@ def _of_taking(was: Sequence[BottleState], event: Event) -> Iterator[str]:
             yield f"{state.name} is UNKNOWN. {STAYS_CLOSED}"
         elif state.stands and state.is_past(event.at):
             yield f"{state.name} was past its date: {date_words(state)}"
-        if state.use_mark.startswith(RESERVED):
+        if is_reserved(state.use_mark):
             yield f"{state.name} is marked {state.use_mark}."
 
 

@@ -1,9 +1,8 @@
 """The labels of a batch as PDF: to be printed from whatever shows the page."""
 
-import re
-
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import BadInput, LabelkitError, ShelfError, Unknown
+from labelkit.mixing.file_names import label_file_name
 from labelkit.mixing.numbers import read_bottle
 from labelkit.mixing.ports import LabelMaker, Record
 from labelkit.pages.asked import Answer, Asked
@@ -13,8 +12,6 @@ from labelkit.pages.site import Site
 __all__ = ["LabelPart", "bottle_named"]
 
 _PDF = ".pdf"
-_APART = re.compile(r"[^a-z0-9]+")
-_LONGEST_NAME = 60
 
 
 class LabelPart:
@@ -44,7 +41,7 @@ class LabelPart:
         except LabelkitError as error:
             faults = [(fault.problem, fault.remedy) for fault in error.faults]
             return self._cannot(asked, record, faults)
-        name = _file_name(record, bottle)
+        name = label_file_name(record, bottle)
         return Answer(200, pdf, mimetype="application/pdf", file_name=name)
 
     def _cannot(
@@ -75,11 +72,3 @@ def bottle_named(site: Site, named: str) -> tuple[Record, int | None]:
             remedy=f"Its bottles are numbered 1 to {record.bottles}.",
         )
     return record, bottle
-
-
-def _file_name(record: Record, bottle: int | None) -> str:
-    """``borate-alkali-ABCD-EFGH-K-bottle-2.pdf``; it may have come from elsewhere."""
-    said = _APART.sub("-", (record.recipe or record.title).lower())
-    which = f"-bottle-{bottle}" if bottle else ""
-    name = said[:_LONGEST_NAME].strip("-") or "label"
-    return f"{name}-{record.number}{which}{_PDF}"

@@ -93,7 +93,7 @@ class LogForm:
             yield "sure", f"It is gone for good then: tick that {self._which(record)}."
 
     def _which(self, record: Record) -> str:
-        if record.bottles == 1:
+        if record.bottles == 1 or not self.bottle:
             return "it is really discarded"
         if self.bottle == _WHOLE:
             return f"all {record.bottles} bottles are really discarded"

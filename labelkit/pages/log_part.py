@@ -151,7 +151,7 @@ class LogPart:
             BottleChoice(
                 str(state.bottle),
                 f"Bottle {state.bottle}",
-                told(state),
+                told(replace(state, use_mark="")),  # it is among the marks
                 marks(state, now),
             )
             for state in states

@@ -7,9 +7,8 @@ from labelkit.chemistry.numbers import quoted
 from labelkit.errors import BadInput, LabelkitError, ShelfError, Unknown
 from labelkit.mixing.desk import AlreadySaved, Desk
 from labelkit.mixing.numbers import read_number
-from labelkit.mixing.said import AID_FULL
 from labelkit.pages.asked import Answer, Asked
-from labelkit.pages.batch_page import call_for
+from labelkit.pages.form_page import form_page
 from labelkit.pages.mix_done import done_values
 from labelkit.pages.mix_forms import (
     finish_from,
@@ -19,7 +18,6 @@ from labelkit.pages.mix_forms import (
     wish_from,
 )
 from labelkit.pages.plan_page import plan_values
-from labelkit.pages.renderer import render
 from labelkit.pages.site import Site
 
 __all__ = ["MixPart"]
@@ -171,18 +169,7 @@ class MixPart:
     def _page(
         self, template: str, asked: Asked, status: int = 200, **values: Any
     ) -> Answer:
-        settings = self._site.settings
-        usual = {
-            "language": settings.language,
-            "room": settings.room,
-            "root": asked.root,
-            "live": True,
-            "call": call_for(settings.emergency),
-            "aid": AID_FULL,
-            "token": asked.token,
-            "may_write": asked.may_write,
-        }
-        return Answer(status, render(template, **{**usual, **values}).encode())
+        return form_page(self._site, template, asked, status, **values)
 
 
 def _number(word: str) -> str:

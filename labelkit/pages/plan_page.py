@@ -7,6 +7,7 @@ from typing import Any
 from labelkit.errors import Fault, LabelkitError, ShelfError, Unknown
 from labelkit.mixing.check import Level
 from labelkit.mixing.desk import Choice, Desk, PlanSheet, Wish
+from labelkit.mixing.remarks import is_reserved
 
 __all__ = ["plan_values"]
 
@@ -28,6 +29,14 @@ class _Taken:
     chosen: str
     lot: str
     fault: str = ""
+
+    @property
+    def reserved(self) -> str:
+        """That the bottle that is chosen is somebody's; "" for none such."""
+        for bottle in self.choice.bottles:
+            if self.chosen == f"bottle:{bottle.value}" and is_reserved(bottle.mark):
+                return f"{bottle.text} is marked {bottle.mark}."
+        return ""
 
     @property
     def unlisted(self) -> str:
@@ -85,6 +94,7 @@ def _values(
         "sheet": sheet,
         "wish": wish,
         "taken": taken,
+        "reserved": [one.reserved for one in taken if one.reserved],
         "changed": any(one.chosen or one.lot for one in taken),
         "faults": faults,
         "grave": [c for c in checks if c.level is Level.STOP],

@@ -41,6 +41,13 @@ function show(page, sent) {
   say(page.getElementById("kept").textContent, false);
 }
 
+// A page with a form of its own, such as that of the PIN, takes along what is sent to it.
+function remedy(page) {
+  return page.querySelector("form[method=post]")
+    ? "Press Keep so far, at the end of the page: nothing typed is lost."
+    : "Load the page again.";
+}
+
 async function send() {
   const sent = new Map(rows().map((row) => [row.id, stands(row)]));
   const data = new URLSearchParams(new FormData(form));
@@ -48,7 +55,7 @@ async function send() {
   const answer = await fetch(form.action, { method: "POST", body: data, credentials: "same-origin" });
   const page = new DOMParser().parseFromString(await answer.text(), "text/html");
   if (page.querySelector("[data-kept]")) show(page, sent);
-  else say(`NOT KEPT: ${page.querySelector("h1")?.textContent ?? answer.status}. Load the page again.`, true);
+  else say(`NOT KEPT: ${page.querySelector("h1")?.textContent ?? answer.status}. ${remedy(page)}`, true);
 }
 
 async function keep() {

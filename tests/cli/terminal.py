@@ -7,9 +7,11 @@ import sys
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pexpect
 
 HOUSE = Path(__file__).resolve().parent.parent.parent
+SHADES = {" ": (255, 255), "▀": (0, 255), "▄": (255, 0), "█": (0, 0)}
 COLOURS = re.compile(r"\x1b\[[0-9;]*m")
 
 
@@ -50,6 +52,13 @@ class Terminal:
         code = self.child.exitstatus
         assert code is not None, said
         return COLOURS.sub("", said).replace("\r\n", "\n"), code
+
+
+def drawn(text: str) -> np.ndarray:
+    """What a terminal shows of half blocks, at four pixels for each half."""
+    lines = COLOURS.sub("", text).split("\n")
+    rows = [[SHADES[c][half] for c in line] for line in lines for half in (0, 1)]
+    return np.kron(np.array(rows, dtype=np.uint8), np.ones((4, 4), dtype=np.uint8))
 
 
 def batch_of(said: str) -> str:

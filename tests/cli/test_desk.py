@@ -97,6 +97,19 @@ def test_bottles_on_the_shelf_are_offered_and_those_past_their_date_marked(
     }
 
 
+@pytest.mark.parametrize(
+    ("use", "mark"),
+    [("hold", "HOLD"), ("maker", "ASK R. Amara"), ("all", "SHARED"), ("", "")],
+)
+def test_a_bottle_is_offered_with_the_mark_it_carries(
+    desk: Desk, run: Run, use: str, mark: str
+) -> None:
+    words = ["--use", use] if use else []
+    assert run("mix", "pyro-a", "--by", "R. Amara", *words).code == 0
+    part_a, _ = desk.plan(Wish("pyro-working")).choices
+    assert [bottle.mark for bottle in part_a.bottles] == [mark]
+
+
 def test_a_stock_solution_is_offered_for_its_powder(desk: Desk, run: Run) -> None:
     number = as_json(run("mix", "bromide-stock", "--json").out)["batch"]
     choices = {c.name: c for c in desk.plan(Wish("film-developer")).choices}

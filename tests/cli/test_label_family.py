@@ -46,6 +46,14 @@ def test_a_small_bottle_with_a_class_gets_its_tag_and_its_cap(
     assert "cap is not a label" not in again.err
 
 
+def test_what_gave_way_on_every_bottle_is_told_once(run: Run) -> None:
+    answer = run("mix", "borate-alkali", "--into", "2x250 mL", "--json")
+    number = str(as_json(answer.out)["batch"])
+    told = run("label", number, "-o", "out.pdf").err.splitlines()
+    assert told
+    assert len(told) == len(set(told))
+
+
 def test_a_cap_alone_is_printed_and_told_not_to_be_a_label(
     bench: Path, run: Run
 ) -> None:
@@ -203,7 +211,7 @@ def test_a_copy_of_a_built_in_layout_is_a_layout_of_ones_own(
         ),
         (
             "dropper", 'kind   = "dropper"', 'kind   = "label"',
-            "box: none shows 'headline' on a bottle of",
+            "box: none shows 'headline'",
         ),
         (
             "cap", 'kind   = "cap"', 'kind   = "hat"',

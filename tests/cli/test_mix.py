@@ -269,7 +269,31 @@ def test_a_bottle_that_was_discarded_is_told_and_recorded(run: Run) -> None:
 
 
 def test_a_small_bottle_gets_no_label_for_a_large_one(bench: Path, run: Run) -> None:
-    mixed(run("mix", "blueprint-a", "--json"))
+    mixed(run("mix", "plain-fixer", "--make", "100mL", "--json"))
     (label,) = labels(bench)
     width, height = PdfReader(label).pages[0].mediabox[2:]
     assert (round(width / 72 * 25.4), round(height / 72 * 25.4)) == (74, 105)
+
+
+@pytest.mark.parametrize(
+    "parts", [("blueprint-a", "blueprint-b"), ("pyro-b", "pyro-a")]
+)
+def test_the_parts_of_a_set_look_alike_whichever_is_mixed_first(
+    bench: Path, run: Run, parts: tuple[str, str]
+) -> None:
+    sizes = set()
+    for part in parts:
+        mixed(run("mix", part, "--json"))
+        (label,) = (bench / "prints").glob(f"{part}-*.pdf")
+        sizes.add(tuple(PdfReader(label).pages[0].mediabox[2:]))
+    assert len(sizes) == 1
+
+
+def test_a_part_whose_other_recipe_is_away_gets_its_label(
+    bench: Path, run: Run
+) -> None:
+    (bench / "recipes" / "pyro-a.toml").unlink()
+    mixed(run("mix", "pyro-b", "--json"))
+    (label,) = labels(bench)
+    width, height = PdfReader(label).pages[0].mediabox[2:]
+    assert (round(width / 72 * 25.4), round(height / 72 * 25.4)) == (148, 52)

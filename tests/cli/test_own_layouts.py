@@ -68,6 +68,33 @@ def test_labels_go_on_ones_own_sheet(layouts: Path, run: Run) -> None:
     assert calibration.code == 0, calibration.err
 
 
+@pytest.mark.parametrize("name", ["tall", "a5", "a4-74x52"])
+def test_a_built_in_layout_is_copied_to_be_changed(
+    bench: Path, run: Run, name: str
+) -> None:
+    answer = run("layouts", "--copy", name)
+    assert answer.code == 0, answer.err
+    assert (bench / "layouts" / f"my-{name}.toml").is_file()
+    assert f"my-{name}" in run("layouts").out
+    again = run("layouts", "--copy", name)
+    assert again.code == 2
+    assert "is there already" in again.err
+
+
+def test_a_copied_label_is_printed_by_its_own_name(bench: Path, run: Run) -> None:
+    number = mixed(run, "bromide-stock")
+    assert run("layouts", "--copy", "small").code == 0
+    answer = run("label", number, "--layout", "my-small", "-o", bench / "out.pdf")
+    assert answer.code == 0, answer.err
+
+
+def test_a_layout_that_is_not_there_is_not_copied(bench: Path, run: Run) -> None:
+    answer = run("layouts", "--copy", "grand")
+    assert answer.code == 2
+    assert "--copy: there is no layout 'grand'" in answer.err
+    assert not (bench / "layouts").exists()
+
+
 def test_a_second_calibration_page_shows_what_the_settings_mend(
     bench: Path, run: Run
 ) -> None:

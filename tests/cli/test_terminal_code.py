@@ -2,20 +2,11 @@
 
 import re
 
-import numpy as np
 import pytest
 import zxingcpp
 
 from labelkit.cli.terminal_code import terminal_code
-
-SHADES = {" ": (255, 255), "▀": (0, 255), "▄": (255, 0), "█": (0, 0)}
-
-
-def drawn(text: str) -> "np.ndarray":
-    """What a terminal shows, at four pixels a module."""
-    lines = re.sub(r"\x1b\[[0-9;]*m", "", text).split("\n")
-    rows = [[SHADES[c][half] for c in line] for line in lines for half in (0, 1)]
-    return np.kron(np.array(rows, dtype=np.uint8), np.ones((4, 4), dtype=np.uint8))
+from tests.cli.terminal import drawn
 
 
 @pytest.mark.parametrize(

@@ -12,27 +12,46 @@ from werkzeug.serving import make_server
 
 from labelkit.cli.cards import Cards
 from labelkit.cli.desk import Desk
+from labelkit.cli.label_maker import BenchLabels
+from labelkit.cli.log_book import LogBook
 from labelkit.cli.workplace import Workplace
 from labelkit.pages.app import create_app
-from labelkit.pages.asked import Answer
+from labelkit.pages.asked import Answer, ReadPart
+from labelkit.pages.guard import Guard
+from labelkit.pages.label_part import LabelPart
+from labelkit.pages.log_part import LogPart
 from labelkit.pages.mix_part import MixPart
+from labelkit.pages.site import Site
 
 Form = Mapping[str, str | tuple[str, ...]]
 
 
 class Room:
-    """A bench, its desk and its pages."""
+    """A bench, its desk and its pages, with every part that the program has.
 
-    def __init__(self, bench: Path) -> None:
+    Args:
+        bench: its folder.
+        guard: stands before the pages; None for one of this machine alone.
+    """
+
+    def __init__(self, bench: Path, guard: Guard | None = None) -> None:
         self.place = Workplace(bench)
         self.desk = Desk(self.place)
         self.app = create_app(
             self.place.shelf,
             Cards(self.place),
             self.place.settings,
-            parts=lambda site: (MixPart(site, self.desk),),
+            parts=self._parts,
+            guard=guard,
         )
         self._browser = self.app.test_client()
+
+    def _parts(self, site: Site) -> tuple[ReadPart, ...]:
+        return (
+            MixPart(site, self.desk),
+            LogPart(site, LogBook(self.place)),
+            LabelPart(site, BenchLabels(self.place)),
+        )
 
     def get(self, path: str, query: str = "") -> Answer:
         """Ask for a page, by its address from the front."""

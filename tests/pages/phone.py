@@ -1,6 +1,6 @@
 """A browser's window on the live pages, as a person at the sink has it."""
 
-from typing import Any
+from typing import Any, Self
 
 from playwright.sync_api import Browser, Page
 
@@ -22,7 +22,7 @@ class Phone:
         self.page.on("request", lambda request: self._asked(request.url))
         self.page.on("console", lambda message: self._said(message.text))
 
-    def __enter__(self) -> "Phone":
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *_: object) -> None:

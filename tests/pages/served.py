@@ -7,10 +7,15 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-__all__ = ["HOST", "free_port", "program"]
+__all__ = ["HOST", "ON_LOOPBACK", "free_port", "program"]
 
 HOST = "127.0.0.1"
 HOUSE = Path(__file__).resolve().parents[2]
+# The program itself, but that no test listens to the network it runs in.
+ON_LOOPBACK = (
+    "from labelkit.pages import serving; serving._EVERY = serving.HOST; "
+    "from labelkit.cli import main; main()"
+)
 
 
 def free_port() -> int:
@@ -24,9 +29,9 @@ def program(
     bench: Path, port: int, *words: str
 ) -> Iterator[tuple[subprocess.Popen[str], str]]:
     """`labelkit serve`, and what it said once it answered."""
-    command = ["-m", "labelkit", "serve", "--bench", str(bench), "--port", str(port)]
+    command = ["serve", "--bench", str(bench), "--port", str(port), *words]
     with subprocess.Popen(
-        [sys.executable, "-u", *command, *words],
+        [sys.executable, "-u", "-c", ON_LOOPBACK, *command],
         cwd=HOUSE,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,

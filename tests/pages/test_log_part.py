@@ -119,6 +119,7 @@ def test_the_form_shows_how_each_bottle_stands_before_anything_is_poured(
 ) -> None:
     page = phone.open(f"/log/{BORATE.lower()}/2")
     assert "Bottle 1 ASK M. Osei" in page.text
+    assert page.text.count("ASK M. Osei") == 2  # once for each of the bottles
     assert "Discard after 2031-10-01 (opened 2031-04-01)" in page.text
     checked = [a for t, a in page.tags if "checked" in a]
     assert [a["value"] for a in checked] == ["2"]
@@ -159,6 +160,7 @@ def test_the_whole_batch_may_be_meant(phone: Phone) -> None:
         ({"bottle": "1", "what": "used", "source": BATH}, "source", "Topped up only"),
         ({"bottle": "1", "what": "tested", "note": "x" * 301}, "note", "300 at most"),
         ({"bottle": "1", "what": "tested", "by": "x" * 301}, "by", "300 at most"),
+        ({"what": "discarded"}, "sure", "tick that it is really discarded"),
         ({"bottle": "1", "what": "discarded"}, "sure", "bottle 1 is really discarded"),
         ({"bottle": "all", "what": "discarded"}, "sure", "all 2 bottles are really"),
     ],

@@ -198,6 +198,26 @@ def test_a_mix_saved_elsewhere_is_not_said_to_be_kept(
         assert page.url.endswith(f"/done/{number}")
 
 
+def test_a_page_whose_cookie_is_gone_says_how_nothing_typed_is_lost(
+    browser: Browser, room: Room, address: str
+) -> None:
+    with Phone(browser, address) as phone:
+        page = phone.open("plan/borate-alkali")
+        phone.press("Start weighing")
+        number = phone.number()
+        phone.context.clear_cookies()
+        page.get_by_label("Read at step 2").fill("17.4")
+        page.get_by_label("Read at step 2").blur()
+        expect(page.locator("#kept")).to_have_text(
+            "NOT KEPT: Send it once more. Press Keep so far, at the end of the page: "
+            "nothing typed is lost."
+        )
+        phone.press("Keep so far")
+        phone.press("Send it")
+        page.wait_for_url("**/weigh/**#step-3")
+    assert room.desk.weighing(number).typed.read == {2: "17.4"}
+
+
 def test_a_mix_goes_on_after_the_server_was_started_again(
     browser: Browser, bench: Path
 ) -> None:

@@ -124,7 +124,7 @@ def test_a_deadly_remark_keeps_it_from_being_saved(room: Room, bench: Path) -> N
     field = next(name for name in values(read) if name.startswith("seen-"))
     code = field.removeprefix("seen-")
     read = page(room.post(f"finish/{number}", {"do": "save", field: "ok"}), 422)
-    assert f"Type {code} to say that you know." in read.text
+    assert f"Type the word {code} to say that you know." in read.text
     assert room.post(f"finish/{number}", {"do": "save", field: code}).status == 303
 
 

@@ -145,3 +145,33 @@ def test_the_first_screen_at_the_sink_says_danger_and_what_to_wear(
             box = page.get_by_text(re.compile(words)).first.bounding_box()
             assert box
             assert box["y"] + box["height"] <= PHONE["height"]
+
+
+# How far a button is below what says STOP, where one follows [CSS pixels].
+GAPS = """() => [...document.querySelectorAll(".stopper")].flatMap((stop) => {
+  const below = stop.getBoundingClientRect().bottom;
+  const tops = [...document.querySelectorAll("main button:not(.quiet)")]
+    .map((one) => one.getBoundingClientRect().top - below).filter((gap) => gap > -1);
+  return tops.length ? [Math.min(...tops)] : [];
+})"""
+
+
+def test_no_button_touches_what_says_stop(browser: Browser, bench: Path) -> None:
+    (bench / "recipes" / "hot.toml").write_text(
+        'title = "Too hot"\nmakes = "100 mL"\n'
+        '[[step]]\nadd = "sodium-hydroxide"\namount = "40 g"\n'
+        '[[step]]\nadd = "water"\namount = "80 mL"\n'
+        '[[step]]\nmake_up_to = "100 mL"\n',
+        "utf-8",
+    )
+    room = Room(bench)
+    number = room.begun("hot")
+    with open_room(room) as address, Phone(browser, address) as phone:
+        page = phone.open(f"finish/{number}")
+        gaps = page.evaluate(GAPS)
+        phone.open("mixes")
+        phone.press("Give it up")
+        page.get_by_role("button", name="Yes, forget this mix").wait_for()
+        gaps += page.evaluate(GAPS)
+    assert len(gaps) >= 3
+    assert min(gaps) >= 8

@@ -104,6 +104,25 @@ def test_a_faulty_wish_begins_nothing(room: Room) -> None:
 
 
 @pytest.mark.parametrize(
+    ("use", "mark", "stops"),
+    [("hold", "HOLD", 1), ("maker", "ASK R. Amara", 1), ("all", "SHARED", 0)],
+)
+def test_a_bottle_that_is_somebodys_is_not_offered_silently(
+    room: Room, use: str, mark: str, stops: int
+) -> None:
+    number = room.begun("bromide-stock", by="R. Amara")
+    end = {"do": "save", "use": use, "by": "R. Amara"}
+    assert room.post(f"finish/{number}", end).status == 303
+    read = page(room.get("plan/film-developer"))
+    assert f"{mark}: Potassium bromide {number}" in read.text
+    assert "is marked" not in read.text
+    wished = f"stock=potassium-bromide={number}"
+    read = page(room.get("plan/film-developer", wished))
+    told = f"STOP Potassium bromide {number} is marked {mark}. Ask before you pour"
+    assert read.text.count(told) == stops
+
+
+@pytest.mark.parametrize(
     "path",
     [
         "plan/ghost", "plan/../..", "plan/a/b", "plan/a:b", "plan/" + "x" * 900,
