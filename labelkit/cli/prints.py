@@ -69,10 +69,18 @@ class BottleWords:
     left_off: str = ""
 
 
-def layout_for(place: Workplace, words: BottleText) -> str:
-    """The layout that takes a bottle's words, "" where none does or one has faults."""
+def layout_for(
+    place: Workplace, words: BottleText, beside: tuple[BottleText, ...] = ()
+) -> str:
+    """The layout that takes a bottle's words, "" where none does or one has faults.
+
+    Args:
+        place: for the settings and the bench's own layouts.
+        words: of the label.
+        beside: those of the other parts of its set.
+    """
     try:
-        return _placed(place, words, "").layout
+        return _placed(place, words, "", beside).layout
     except LabelkitError:
         return ""
 
@@ -215,7 +223,14 @@ def _found_label(record: Record, order: LabelOrder) -> Placement:
     return place_notice(found_notice(record))
 
 
-def _placed(place: Workplace, words: BottleText, layout: str) -> Placement:
+def _placed(
+    place: Workplace,
+    words: BottleText,
+    layout: str,
+    beside: tuple[BottleText, ...] = (),
+) -> Placement:
     own = place.layouts
     chosen = layout_named(layout, own) if layout else None
-    return place_label(words, layout=chosen, settings=place.settings, own=own)
+    return place_label(
+        words, layout=chosen, settings=place.settings, own=own, beside=beside
+    )

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from itertools import product
 from math import hypot
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
 from labelkit.mixing.words import BottleText, Run
 from labelkit.printing.boxes import Box, Line, Ring, Text
@@ -48,7 +49,7 @@ def draw_cap(box: LayoutBox, top: float, setting: Setting) -> Drawn:
             inside = _set(box, ring, said, name, setting) if name else []
             if inside and all(_is_in(ring, one) for one in inside):
                 return Drawn((ring, *inside), top + box.h, float("inf"))
-    raise Misfit(f"'{setting.text.name}' is too long for a cap of {box.w:g} mm")
+    raise Misfit(f"{quoted(setting.text.name)} is too long for a cap of {box.w:g} mm")
 
 
 def _ways(text: BottleText) -> Iterator[_Said]:

@@ -58,7 +58,7 @@ def _style(word_pt: float, settings: Settings) -> SymbolStyle:
 
 
 def _remedy(text: CardText, layout: CardLayout, settings: Settings, field: str) -> str:
-    """What a person can do: fewer batch sizes, else a larger card, else two cards."""
+    """What a person can do: fewer batch sizes, a larger card, else two cards."""
 
     def fits(told: CardText, on: CardLayout) -> bool:
         try:
@@ -67,9 +67,11 @@ def _remedy(text: CardText, layout: CardLayout, settings: Settings, field: str) 
             return False
         return True
 
-    for found in (_fewer(text, layout, fits), _larger(text, layout, fits)):
-        if found:
-            return found
+    fewer, larger = _fewer(text, layout, fits), _larger(text, layout, fits)
+    ways = [way for way in (fewer, larger) if way]
+    if ways:
+        said = ", or ".join(ways)
+        return f"{said[:1].upper()}{said[1:]}."
     if field in _SHORTER:
         return f"Write a shorter {_SHORTER[field]}."
     return (
@@ -84,14 +86,14 @@ _Fits = Callable[[CardText, CardLayout], bool]
 def _fewer(text: CardText, layout: CardLayout, fits: _Fits) -> str:
     for count in range(len(text.columns) - 1, 0, -1):
         if fits(_with_columns(text, count), layout):
-            return f"Ask for {count} batch size{'s' if count > 1 else ''} with --make."
+            return f"ask for {count} batch size{'s' if count > 1 else ''} with --make"
     return ""
 
 
 def _larger(text: CardText, layout: CardLayout, fits: _Fits) -> str:
     for larger in _larger_layouts(layout):
         if fits(text, larger):
-            return f"Use --layout {larger.key}."
+            return f"use --layout {larger.key}"
     return ""
 
 

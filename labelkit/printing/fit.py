@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import inf
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.words import BottleText
 from labelkit.printing.boxes import Box, Page
@@ -102,7 +103,11 @@ def fit(
 
 
 def choose(
-    text: BottleText, layouts: Iterable[Layout], profile: str, preferred: str = ""
+    text: BottleText,
+    layouts: Iterable[Layout],
+    profile: str,
+    preferred: str = "",
+    beside: tuple[BottleText, ...] = (),
 ) -> Layout:
     """The smallest layout that carries everything and is made for such a bottle.
 
@@ -113,6 +118,8 @@ def choose(
         layouts: those of the bench beside the built-in ones.
         profile: ``own``, ``room`` or ``supply``.
         preferred: the name of a layout; it is taken whatever the bottle.
+        beside: words of the other parts of its set; the parts look alike where one
+            layout carries them all.
 
     Raises:
         Unknown: there is no layout of the preferred name.
@@ -121,24 +128,42 @@ def choose(
     own = tuple(layouts)
     if preferred:
         return layout_named(preferred, own)
-    known = [f for f in {*built_in(), *own} if not f.waits_for_its_name]
+    every = {layout.name: layout for layout in (*built_in(), *own)}
+    known = [layout for layout in every.values() if not layout.waits_for_its_name]
     known.sort(key=by_size)
-    carrying = (layout for layout in known if _carries(text, layout, profile))
-    smallest = next(carrying, None)
-    if smallest is not None:
-        small_bottle = float(text.volume_mL) < _BIG_BOTTLE_mL
-        most = smallest.area * _WORTH_BEING_MADE_FOR if small_bottle else inf
-        fitting = (layout for layout in known if layout.area <= most)
-        made_for_it = [layout for layout in fitting if _is_made_for(layout, text)]
-        made_for_it.sort(key=lambda layout: not layout.first)
-        return next((f for f in made_for_it if _carries(text, f, profile)), smallest)
+    for texts in [(text, *beside), (text,)] if beside else [(text,)]:
+        chosen = _chosen(texts, known, profile)
+        if chosen is not None:
+            return chosen
     raise Misfit(
-        f"no layout carries '{text.name}' on a bottle of {text.volume_mL:f} mL",
+        f"no layout carries {quoted(text.name)} on a bottle of {text.volume_mL:f} mL",
         remedy=_SHORTEN,
     )
 
 
 _SHORTEN = "Shorten the title or the recipe's own words, or bring a larger layout."
+
+
+def _chosen(
+    texts: tuple[BottleText, ...], known: list[Layout], profile: str
+) -> Layout | None:
+    """The layout for bottles that are to look alike; the first is the one meant."""
+
+    def carried(layouts: Iterable[Layout]) -> Iterator[Layout]:
+        for layout in layouts:
+            alike = all(_carries(text, layout, profile) for text in texts)
+            if alike and _takes(texts[0], layout, profile):
+                yield layout
+
+    smallest = next(carried(known), None)
+    if smallest is None:
+        return None
+    small_bottle = float(texts[0].volume_mL) < _BIG_BOTTLE_mL
+    most = smallest.area * _WORTH_BEING_MADE_FOR if small_bottle else inf
+    fitting = (layout for layout in known if layout.area <= most)
+    made_for_it = [f for f in fitting if all(_is_made_for(f, text) for text in texts)]
+    made_for_it.sort(key=lambda layout: not layout.first)
+    return next(carried(made_for_it), smallest)
 
 
 def _is_made_for(layout: Layout, text: BottleText) -> bool:
@@ -165,6 +190,16 @@ def _remedy(text: BottleText, layout: Layout, profile: str) -> str:
 def _carries(text: BottleText, layout: Layout, profile: str) -> bool:
     """Whether a layout carries the label of such a bottle, whatever its number."""
     return isinstance(_outcome(_like(text), layout, profile), _Found)
+
+
+def _takes(text: BottleText, layout: Layout, profile: str) -> bool:
+    """Whether a layout that carries such bottles carries this one, number and all."""
+    found = _outcome(_like(text), layout, profile)
+    if isinstance(found, Misfit):
+        return False
+    if _Look(text, layout).placed(found.choices) is not None:
+        return True
+    return isinstance(_outcome(text, layout, profile), _Found)
 
 
 def _fitted(

@@ -1,5 +1,6 @@
 """The black foot: DO NOT DRINK, and the number to call."""
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
 from labelkit.printing.boxes import Bar, Box, Text
 from labelkit.printing.drawn import Drawn, Setting
@@ -109,4 +110,4 @@ def _baseline(box: LayoutBox, top: float) -> float:
 def _require_room(widths: list[float], room: float, what: str) -> None:
     missing = sum(widths) + _APART_MM * (len(widths) - 1) - room
     if missing > 0:
-        raise Misfit(f"the foot is {missing:.1f} mm too short for '{what}'")
+        raise Misfit(f"the foot is {missing:.1f} mm too short for {quoted(what)}")

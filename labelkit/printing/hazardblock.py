@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
 from labelkit.mixing.words import BottleText, HazardText, Pictogram, Run, Words
 from labelkit.printing.boxes import Box, Text
@@ -348,5 +349,5 @@ def _signal_pt(signal: str, width: float, sizes: tuple[float, float]) -> float:
     while size > smallest and width_mm(signal, "bold", size) > width:
         size = max(size - 0.5, smallest)
     if width_mm(signal, "bold", size) > width:
-        raise Misfit(f"'{signal}' is wider than {width:.1f} mm at {size:g} pt")
+        raise Misfit(f"{quoted(signal)} is wider than {width:.1f} mm at {size:g} pt")
     return size

@@ -15,6 +15,7 @@ def place_label(
     layout: Layout | None,
     settings: Settings,
     own: tuple[Layout, ...] = (),
+    beside: tuple[BottleText, ...] = (),
 ) -> Placement:
     """The label of one bottle.
 
@@ -23,6 +24,7 @@ def place_label(
         layout: where; None for the one the settings name, else the smallest that does.
         settings: of the bench.
         own: layouts of the bench beside the built-in ones.
+        beside: what the labels of the other parts of its set say.
 
     Raises:
         BadInput: a character that the printed type does not have.
@@ -30,7 +32,9 @@ def place_label(
         Unknown: the settings name a layout that is not there.
     """
     words = printable(text)
-    taken = layout or choose(words, own, settings.profile, settings.label)
+    taken = layout or choose(
+        words, own, settings.profile, settings.label, tuple(map(printable, beside))
+    )
     return fit(
         words,
         taken,

@@ -29,9 +29,9 @@ RANKED = (
     "substance", "contents", "discard", "off-when", "number", "bottle", "code",
 )  # fmt: skip
 _OTHERS = (
-    "beside", "by", "cap", "cautions", "goes-with", "hole", "label-1", "label-2",
-    "mixed", "on-the-tag", "pictograms", "ratio", "rule", "scale", "tally",
-    "tally-caption", "write-in",
+    "beside", "by", "cap", "cautions", "count", "goes-with", "hole", "label-1",
+    "label-2", "mixed", "on-the-tag", "pictograms", "ratio", "rule", "scale", "tally",
+    "tally-caption", "use-mark", "write-in",
 )  # fmt: skip
 # What stands on the glass under a tag may leave off what the tag says.
 LABEL, CAP, DROPPER = "label", "cap", "dropper"
@@ -85,16 +85,14 @@ def _top_faults(data: Table) -> Iterator[Fault]:
         yield Fault("name", "is missing", 'Write name = "small".')
     least, margin = _LEAST_OF_A_CAP if data.get("kind") == CAP else _LEAST
     if not _numbers(data.get("size"), 2) or not _is_large(data["size"], least):
-        yield Fault(
-            "size", f"is {data.get('size')!r}", f"Write [74, 52], from {[*least]}."
-        )
+        yield Fault("size", _as_is(data, "size"), f"Write [74, 52], from {[*least]}.")
     if not _number(data.get("margin"), margin):
         yield Fault(
-            "margin", f"is {data.get('margin')!r}", f"Write {margin:g} or more, in mm."
+            "margin", _as_is(data, "margin"), f"Write {margin:g} or more, in mm."
         )
     if not _number(data.get("floor")):
         yield Fault(
-            "floor", f"is {data.get('floor')!r}", "Write where the foot begins, in mm."
+            "floor", _as_is(data, "floor"), "Write where the foot begins, in mm."
         )
     yield from _more_top_faults(data)
     yield from (fault.at("for") for fault in _for_faults(data.get("for", {})))
@@ -115,6 +113,10 @@ def _more_top_faults(data: Table) -> Iterator[Fault]:
     boxes = data.get("box")
     if not isinstance(boxes, list) or not boxes or not all(map(_table, boxes)):
         yield Fault("box", "is missing", "Write a [[box]] for every field.")
+
+
+def _as_is(table: Table, key: str) -> str:
+    return f"is {table[key]!r}" if key in table else "is missing"
 
 
 def _is_large(size: Sequence[float], least: tuple[int, int]) -> bool:
@@ -139,7 +141,7 @@ def _box_faults(box: Table) -> Iterator[Fault]:
     yield from _shows_faults(box)
     for key in ("at", "size"):
         if not _numbers(box.get(key), 2):
-            yield Fault(key, f"is {box.get(key)!r}", "Write two numbers, in mm.")
+            yield Fault(key, _as_is(box, key), "Write two numbers, in mm.")
     yield from _type_faults(box)
     yield from _when_faults("when", box.get("when", []))
     yield from _choice_faults(box)
@@ -269,6 +271,7 @@ def _overlap(here: Rectangle, there: Rectangle, white: float) -> bool:
 
 
 def _rank_faults(data: Table, bottles: Iterable[Conditions]) -> Iterator[Fault]:
+    everywhere = {f for box in data["box"] for f in _listed(box.get("shows", []))}
     only = set(data.get("for", {}).get("only", ()))
     for bottle in bottles:
         if only <= bottle:
@@ -280,10 +283,10 @@ def _rank_faults(data: Table, bottles: Iterable[Conditions]) -> Iterator[Fault]:
             }
             for field in _ranked(data, bottle):
                 if field not in shown and _is_asked(field, bottle, shown):
+                    on = f" on a bottle of {_described(bottle, data['box'])}"
                     yield Fault(
                         "box",
-                        f"none shows '{field}' on a bottle of "
-                        f"{_described(bottle, data['box'])}",
+                        f"none shows '{field}'{on if field in everywhere else ''}",
                         f'Write a [[box]] with shows = "{field}".',
                     )
 
@@ -302,6 +305,8 @@ def _ranked(data: Table, bottle: Conditions) -> Iterable[str]:
 def _is_asked(field: str, bottle: Conditions, shown: set[str]) -> bool:
     if field == "made":
         return not {"mixed", "by"} <= shown
+    if field == "bottle":
+        return not {"use-mark", "count"} <= shown
     return field != "part" or "part" in bottle
 
 

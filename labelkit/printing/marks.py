@@ -1,5 +1,6 @@
 """What stands on the identity half besides words: headline, mark, code, scale."""
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
 from labelkit.printing.boxes import Bar, Box, Code, Frame, Line, Text
 from labelkit.printing.codes import MODULE_PT, smallest_version
@@ -45,7 +46,9 @@ def draw_headline(box: LayoutBox, top: float, setting: Setting) -> Drawn:
     size = largest_pt(text, width, wanted, box.smallest)
     wide = headline_width_mm(text, size)
     if wide > width:
-        raise Misfit(f"'{text}' is {wide:.1f} mm wide at {size:g} pt, not {width:.1f}")
+        raise Misfit(
+            f"{quoted(text)} is {wide:.1f} mm wide at {size:g} pt, not {width:.1f}"
+        )
     pieces = equation(text, size)
     cap = cap_height_mm(size)
     line = one_line(

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
 from labelkit.mixing.words import Run
 from labelkit.printing.boxes import Box
@@ -84,7 +85,7 @@ def _draw_own_words(box: LayoutBox, top: float, setting: Setting) -> Drawn:
             break
         size = max(size - 0.5, box.smallest)
     if block.h > box.h:
-        raise Misfit(f"'{said}' takes {block.h:.1f} mm, its place has {box.h:g}")
+        raise Misfit(f"{quoted(said)} takes {block.h:.1f} mm, its place has {box.h:g}")
     return Drawn((block,), top + box.h)
 
 

@@ -38,6 +38,8 @@ _WORDS: dict[str, tuple[str, ...]] = {
     "off-when": ("off_when",),
     "number": ("number",),
     "bottle": ("bottle", "use_mark"),
+    "count": ("bottle",),
+    "use-mark": ("use_mark",),
     "code": ("code", "code_means"),
     "scale": ("headline", "volume_mL"),
     "write-in": ("write_in",),

@@ -1,8 +1,9 @@
 """Fields side by side on one baseline, fields run together, and short lines stacked."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
 from labelkit.mixing.words import BottleText, Run, Words
 from labelkit.printing.boxes import Text
@@ -28,6 +29,8 @@ __all__ = ["draw_paragraph", "draw_row", "draw_stack", "running_words"]
 
 APART_MM = 2.0  # between two fields on one baseline
 _STEP_PT = 0.5
+_MARK_PT = (11.3, 9.9, 8.8, 7.7)  # the first is read from 0.6 m
+_MARK_BESIDE_SMALL_PT = 8.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +54,8 @@ class _Cell:
 def draw_row(box: LayoutBox, top: float, setting: Setting) -> Drawn:
     """The chief field to the left, the last of several to the right.
 
-    What finds no room beside goes to a line of its own; the chief field is made
-    smaller first, and broken into lines where it may be.
+    What finds no room beside goes to a line of its own, to the left. The chief field is
+    made smaller first, and broken into lines where it may be.
 
     Raises:
         Misfit: a field is wider than the box even so.
@@ -68,7 +71,7 @@ def draw_row(box: LayoutBox, top: float, setting: Setting) -> Drawn:
     baseline = top + ASCENT * cells[0].largest * MM_PER_PT
     for line in _lines(cells, box.w):
         baseline = _below(blocks[-1], line) if blocks else baseline
-        ends_right = len(cells) > 1 and line[-1] is cells[-1]
+        ends_right = len(line) > 1 and line[-1] is cells[-1]
         blocks += _set_line(box, line, baseline, ends_right=ends_right)
     return Drawn(tuple(blocks), max(top + box.h, _end(blocks[-1])))
 
@@ -127,7 +130,9 @@ def _set_line(
 def _broken(box: LayoutBox, cell: _Cell, baseline: float) -> Text:
     if not cell.words:
         shown = "".join(text for text, _, _ in cell.pieces)
-        raise Misfit(f"'{shown}' is {cell.width:.1f} mm wide, its place {box.w:g} mm")
+        raise Misfit(
+            f"{quoted(shown)} is {cell.width:.1f} mm wide, its place {box.w:g} mm"
+        )
     first = leading_mm(cell.size) * BASELINE
     return paragraph(
         cell.field,
@@ -148,7 +153,30 @@ def _cells(box: LayoutBox, setting: Setting, chief_pt: float) -> list[_Cell]:
         cell = _cell(field, box, setting, size)
         if cell:
             cells.append(cell)
+    return _mark_grown(cells, setting.text.use_mark, box.w) if cells else cells
+
+
+def _mark_grown(cells: list[_Cell], mark: str, width: float) -> list[_Cell]:
+    """The use mark as large as there is room for: it is read before a hand is out."""
+    if not mark:
+        return cells
+    lines = len(_lines(cells, width))
+    most = cells[0].largest if lines == 1 else 0.0
+    for size in _MARK_PT:
+        grown = [_with_larger_mark(cell, size) for cell in cells]
+        fits = len(_lines(grown, width)) <= lines
+        if fits and size <= max(most, _MARK_BESIDE_SMALL_PT):
+            return grown
     return cells
+
+
+def _with_larger_mark(cell: _Cell, size: float) -> _Cell:
+    if cell.field not in ("bottle", "use-mark") or cell.size >= size:
+        return cell
+    pieces = (
+        (t, face, size if face == "semibold" else pt) for t, face, pt in cell.pieces
+    )
+    return replace(cell, pieces=tuple(pieces))
 
 
 def _cell(field: str, box: LayoutBox, setting: Setting, size: float) -> _Cell | None:
@@ -190,7 +218,7 @@ def _words(field: str, box: LayoutBox, setting: Setting) -> Words:
     if field == "tally-caption":
         shown = text.tally and setting.choices.tally
         return (Run(text.tally.caption),) if text.tally and shown else ()
-    if field == "bottle":
+    if field == "bottle":  # both; or each in a place of its own
         mark = f"{text.use_mark}, " if text.use_mark and text.bottle else text.use_mark
         return (Run(mark, strong=True), Run(text.bottle))
     return _PLAIN[field](text)
@@ -209,6 +237,8 @@ _PLAIN: dict[str, Callable[[BottleText], Words]] = {
     "by": lambda text: (Run(text.by if text.mixed and text.by else text.made),),
     "supplier": lambda text: (Run(text.supplier),),
     "off-when": lambda text: (Run(text.off_when),),
+    "use-mark": lambda text: (Run(text.use_mark, strong=True),),
+    "count": lambda text: (Run(text.bottle),),
     "label-1": lambda _: (Run("label 1 of 2"),),
     "label-2": lambda _: (Run("label 2 of 2"),),
     "on-the-tag": lambda _: (Run("Statements and first aid are on its tag."),),
@@ -264,7 +294,11 @@ def _sentence(field: str, setting: Setting) -> Words:
     if field == "strength":
         return (Run(f"{', '.join(text.strength)}."),) if text.strength else ()
     if field == "bottle":
-        return _bottle_sentence(text)
+        return join(_mark_sentence(text), _count_sentence(text))
+    if field == "use-mark":
+        return _mark_sentence(text)
+    if field == "count":
+        return _count_sentence(text)
     if field == "cautions":
         return (Run(" ".join(text.cautions) if setting.choices.cautions else ""),)
     if field == "tally-caption":
@@ -272,7 +306,10 @@ def _sentence(field: str, setting: Setting) -> Words:
     return _PLAIN[field](text)
 
 
-def _bottle_sentence(text: BottleText) -> Words:
-    mark = (Run(f"{text.use_mark}.", strong=True),) if text.use_mark else ()
-    bottle = f"{text.bottle[:1].upper()}{text.bottle[1:]}." if text.bottle else ""
-    return join(mark, bottle)
+def _mark_sentence(text: BottleText) -> Words:
+    return (Run(f"{text.use_mark}.", strong=True),) if text.use_mark else ()
+
+
+def _count_sentence(text: BottleText) -> Words:
+    said = f"{text.bottle[:1].upper()}{text.bottle[1:]}." if text.bottle else ""
+    return (Run(said),) if said else ()

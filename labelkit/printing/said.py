@@ -3,13 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
 from functools import lru_cache
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from labelkit.errors import BadInput, Fault
-from labelkit.mixing.notices import NoticeText
-from labelkit.mixing.weighing_sheet import WeighingText
 from labelkit.mixing.words import BottleText, CardText, HazardText
-from labelkit.mixing.workshop import PackText
 from labelkit.printing.boxes import Code, Page, Symbol, Text
 from labelkit.printing.fonts import clean
 from labelkit.printing.foot import DO_NOT_DRINK
@@ -24,7 +21,17 @@ __all__ = [
     "text_of",
 ]
 
-_Words = TypeVar("_Words", BottleText, CardText, NoticeText, WeighingText, PackText)
+_PART_SHOWN = ("part", "name")
+_NOT_PRINTED = ("code", "code_means")  # for a camera, and for a reader's voice
+
+if TYPE_CHECKING:  # a label's words need none of what these are made with
+    from labelkit.mixing.notices import NoticeText
+    from labelkit.mixing.weighing_sheet import WeighingText
+    from labelkit.mixing.workshop import PackText
+
+_Words = TypeVar(
+    "_Words", BottleText, CardText, "NoticeText", "WeighingText", "PackText"
+)
 
 
 def printable(text: _Words) -> _Words:
@@ -51,9 +58,9 @@ def printable(text: _Words) -> _Words:
 
 @lru_cache(maxsize=8192, typed=True)
 def _cleaned(value: Any, field: str) -> Any:
-    """A value with every text in it cleaned; a code is for a camera, not for print."""
+    """A value with every text in it cleaned, but what is never printed as words."""
     if isinstance(value, str):
-        return value if field == "code" else clean(value, field)
+        return value if field in _NOT_PRINTED else clean(value, field)
     if isinstance(value, tuple):
         return tuple(_cleaned(part, field) for part in value)
     if not is_dataclass(value) or isinstance(value, type):
@@ -78,6 +85,7 @@ def missing(text: BottleText, page: Page, kind: str = "label") -> list[str]:
         text = replace(text, headline=headline, code="")
     wanted = {*_words(text), *hazard_words(text.hazard)} - {""}
     left_off = [words for words in wanted if _normal(words) not in said]
+    left_off += _part_left_off(text, page)
     apart = text.mixed and text.by and {text.mixed, text.by}
     if text.made in left_off and apart and all(_normal(one) in said for one in apart):
         left_off.remove(text.made)
@@ -93,12 +101,26 @@ def missing(text: BottleText, page: Page, kind: str = "label") -> list[str]:
 def _missing_on_the_glass(text: BottleText, page: Page, kind: str) -> list[str]:
     """What the glass under a tag must say and does not."""
     said = text_of(page)
-    wanted = {text.name, text.number, text.part.letter if text.part else "", ""} - {""}
+    wanted = {text.name, text.number}
     if kind == "dropper":
         wanted |= {text.hazard.signal, text.emergency, DO_NOT_DRINK} - {""}
         shown = {box.code for box in page.boxes if isinstance(box, Symbol)}
         wanted |= {p.code for p in text.hazard.pictograms if p.code not in shown}
-    return sorted(words for words in wanted if _normal(words) not in said)
+    left_off = [words for words in wanted if _normal(words) not in said]
+    return sorted([*left_off, *_part_left_off(text, page)])
+
+
+def _part_left_off(text: BottleText, page: Page) -> list[str]:
+    """The part's letter where no mark and no name ends in it; many a word holds one."""
+    letter = text.part.letter if text.part else ""
+    marks = (b for b in page.boxes if isinstance(b, Text) and b.field in _PART_SHOWN)
+    shown = {piece[0].split(" ")[-1] for mark in marks for piece in _pieces(mark)}
+    return [f"the part mark {letter}"] if letter and letter not in shown else []
+
+
+def _pieces(block: Text) -> Iterator[tuple[str, str, float]]:
+    for line in block.lines:
+        yield from line.pieces
 
 
 def text_of(page: Page) -> str:
@@ -130,7 +152,8 @@ def _words(text: BottleText) -> Iterator[str]:
         yield from (text.headline.substance, text.headline.hydrate)
     yield text.headline.beside
     if text.part:
-        yield from (text.part.letter, text.part.goes_with, text.part.ratio)
+        yield text.part.ratio
+        yield f"goes with {text.part.goes_with}" if text.part.goes_with else ""
 
 
 def hazard_words(hazard: HazardText) -> Iterator[str]:

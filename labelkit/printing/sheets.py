@@ -316,7 +316,6 @@ def slots_used(sheet: Sheet, job: Job, labels: int) -> str:
     if papers == 1:
         span = f"slot {first}" if first == last else f"slots {first} to {last}"
         return f"{span} of {sheet.slots}"
-    return (
-        f"slots {first} to {sheet.slots} of the first sheet, up to slot {last} of "
-        f"sheet {papers}"
-    )
+    one = first == sheet.slots
+    span = f"slot {first}" if one else f"slots {first} to {sheet.slots}"
+    return f"{span} of the first sheet, up to slot {last} of sheet {papers}"

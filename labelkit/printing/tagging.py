@@ -35,7 +35,7 @@ class Tags:
         self._label: Any = None
         self._table: Any = None
         self._row: Any = None
-        self._row_y = 0.0
+        self._row_from, self._row_to = 0.0, 0.0
         self._marked: list[Any] = []
         self._pages: list[list[Any]] = []
 
@@ -78,14 +78,23 @@ class Tags:
         catalog.MarkInfo = self._pdf.PDFDictionary({"Marked": "true"})
 
     def _parent(self, box: Box) -> Any:
-        """The label, or the row of a table for a cell: cells in line are one row."""
+        """The label, or the row of a table for a cell: cells abreast are one row."""
         if not (isinstance(box, Text) and box.role == "cell"):
             self._table = None
             return self._label
         if self._table is None:
             self._table, self._row = self._branch("Table", self._label), None
-        if self._row is None or abs(box.y - self._row_y) > _SAME_ROW:
-            self._row, self._row_y = self._branch("TR", self._table), box.y
+        return self._row_of(box)
+
+    def _row_of(self, cell: Text) -> Any:
+        """The row that a cell stands in, by a third of its height or more."""
+        top, bottom = cell.y, cell.y + cell.h
+        abreast = min(bottom, self._row_to) - max(top, self._row_from)
+        if self._row is None or abreast < cell.h / 3:
+            self._row = self._branch("TR", self._table)
+            self._row_from, self._row_to = top, bottom
+        self._row_from = min(self._row_from, top)
+        self._row_to = max(self._row_to, bottom)
         return self._row
 
     def _branch(self, kind: str, parent: Any, *, hangs: bool = True) -> Any:
@@ -113,8 +122,6 @@ class Tags:
             }
         )
 
-
-_SAME_ROW = 0.5  # cells whose tops differ by less stand in one row [mm]
 
 _ESCAPES = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
 _XMP = """<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>

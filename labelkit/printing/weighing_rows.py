@@ -185,7 +185,12 @@ class WeighingRows:
         if row.known:
             known = ((row.known, "regular", spot.small),)
             yield one_line(
-                "known", known, x=spot.x, baseline=base + pitch, align="right"
+                "known",
+                known,
+                x=spot.x,
+                baseline=base + pitch,
+                align="right",
+                role="cell",
             )
 
     def _blanks(self, row: WeighingRow, base: float) -> Iterator[Box]:
