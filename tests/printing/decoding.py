@@ -22,7 +22,7 @@ __all__ = [
 
 Picture = np.ndarray[Any, np.dtype[np.uint8]]
 WHITE = 255
-QR = zxingcpp.BarcodeFormat.QRCode
+QR = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
 # OpenCV reads a small or a large symbol less surely than a middling one: as a hand
 # does, the picture is brought nearer until it reads.
 _NEARER = (1.0, 2.0, 1.5, 3.0)

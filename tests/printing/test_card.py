@@ -263,7 +263,7 @@ def test_too_many_batch_sizes_are_refused_with_how_many_fit() -> None:
         placed(many)
     assert str(refused.value) == (
         "card a5, columns: 4 batch sizes do not fit side by side. "
-        "Ask for 3 batch sizes with --make."
+        "Ask for 3 batch sizes with --make, or use --layout a4."
     )
 
 

@@ -390,6 +390,60 @@ def test_where_no_layout_carries_a_bottle_it_is_told_which() -> None:
         choose(text, (), "room")
 
 
+def test_the_parts_of_a_set_take_one_layout_that_carries_both() -> None:
+    wordy = replace(PYROGALLOL, off_when="or when darker than weak tea. " * 4)
+    assert choose(CARBONATE, (), "room").name == "wrap-low"
+    assert choose(wordy, (), "room").name == "wrap"
+    assert choose(CARBONATE, (), "room", beside=(wordy,)).name == "wrap"
+    assert choose(wordy, (), "room", beside=(CARBONATE,)).name == "wrap"
+
+
+def test_a_part_beside_which_nothing_carries_the_other_takes_its_own() -> None:
+    endless = replace(PYROGALLOL, name="X" * 400)
+    assert choose(CARBONATE, (), "room", beside=(endless,)).name == "wrap-low"
+
+
+def test_a_number_of_wide_letters_is_not_promised_a_layout_it_does_not_fit() -> None:
+    for sign in "0MW":
+        number = f"{sign * 4}-{sign * 4}-{sign}"
+        for mark in ("", "HOLD", "SHARED", "ASK M. Osei"):
+            text = replace(DEVELOPER, number=number, use_mark=mark)
+            layout = choose(text, (), "room")
+            assert fitted(text, layout.name).layout == layout.name
+
+
+@pytest.mark.parametrize(
+    ("text", "layout", "least_pt"),
+    [
+        (DEVELOPER, "wrap", 11.3),
+        (CARBONATE, "wrap-low", 11.3),
+        (SILVER, "tag", 8.8),
+        (BROMIDE, "small", 8.8),
+        (BORATE, "tall", 7.7),
+        (BORATE, "large", 8.8),
+        (BORATE, "drum", 11.3),
+    ],
+)
+def test_a_use_mark_is_larger_than_the_running_words(
+    text: BottleText, layout: str, least_pt: float
+) -> None:
+    for mark, least in (("HOLD", least_pt), ("ASK M. Osei", 6.6)):
+        page = fitted(replace(text, use_mark=mark), layout).page
+        sizes = sizes_of(page, "bottle", "use-mark", "made")
+        assert max(sizes) >= least, mark
+
+
+def test_a_use_mark_with_a_name_grows_too() -> None:
+    page = fitted(replace(DEVELOPER, use_mark="ASK M. Osei"), "wrap").page
+    assert min(sizes_of(page, "use-mark")) >= 8.8
+
+
+def test_a_use_mark_does_not_ask_for_a_larger_label() -> None:
+    for mark in ("SHARED", "ASK M. Osei", "HOLD"):
+        marked = replace(DEVELOPER, use_mark=mark)
+        assert choose(marked, (), "room") == choose(DEVELOPER, (), "room")
+
+
 def test_labels_that_differ_in_number_alone_are_set_alike() -> None:
     first = fitted(BORATE, "tall")
     second = fitted(

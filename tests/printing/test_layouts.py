@@ -185,7 +185,8 @@ def test_a_layout_that_leaves_off_a_ranked_field_is_refused(
 ) -> None:
     text = TALL.replace(f'"{field}"', '"rule"')
     told = faults_of(tmp_path, text)
-    assert any(f"none shows '{field}' on a bottle of" in one for one in told)
+    line = f"mine.toml, box: none shows '{field}'. "
+    assert f'{line}Write a [[box]] with shows = "{field}".' in told
 
 
 def test_a_field_left_off_for_some_bottles_only_is_refused(tmp_path: Path) -> None:

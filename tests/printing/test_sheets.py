@@ -173,6 +173,8 @@ def test_the_slots_used_are_told_before_the_paper_is_fed() -> None:
     two_sheets = "slots 4 to 10 of the first sheet, up to slot 1 of sheet 2"
     assert slots_used(TEN, Job(skip=3), 8) == two_sheets
     assert slots_used(TEN, Job(skip=3, copies=2), 4) == two_sheets
+    last = "slot 10 of the first sheet, up to slot 1 of sheet 2"
+    assert slots_used(TEN, Job(skip=9), 2) == last
 
 
 # ---------------------------------------------------------------- both sides
