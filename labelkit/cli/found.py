@@ -8,7 +8,6 @@ from typing import Any
 
 import click
 
-from labelkit.cli.order import drawn_number
 from labelkit.cli.params import WHEN
 from labelkit.cli.pictures import write_pictures
 from labelkit.cli.prints import LabelOrder, pages_pdf, write
@@ -167,6 +166,8 @@ def _found(place: Workplace, notice: NoticeOrder) -> Record:
     except BadInput as error:
         fault = error.faults[0]
         raise BadInput(fault.problem, place="--claim-by", remedy=fault.remedy) from None
+    from labelkit.cli.order import drawn_number
+
     return freeze_found(found, drawn_number(), place.settings)
 
 

@@ -1,32 +1,35 @@
 """The place a command works in: its bench, its books, its recipes, its shelf."""
 
+from __future__ import annotations
+
 import os
-from collections.abc import Mapping
 from dataclasses import replace
 from datetime import datetime
-from decimal import Decimal
 from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from labelkit.chemistry.amounts import Amount
 from labelkit.cli.asking import asked_until_clear
 from labelkit.cli.own_layouts import OwnLayouts
 from labelkit.errors import BadInput, LabelkitError, Unknown
 from labelkit.files.bench import Bench, RecipeFolder, find_bench
-from labelkit.mixing.answers import hazard_json
 from labelkit.mixing.bench import Jar, Settings
-from labelkit.mixing.catalogue import Catalogue
-from labelkit.mixing.doses import Stock
-from labelkit.mixing.forms import Exchange
 from labelkit.mixing.found import refuse_found
-from labelkit.mixing.handbook import Handbook
-from labelkit.mixing.plan import Plan
-from labelkit.mixing.ports import Record
-from labelkit.mixing.recipe import Recipe
-from labelkit.mixing.working import as_stock, plan_recipe
-from labelkit.printing.layouts import Layout
 from labelkit.shelf import SqliteShelf, open_shelf
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from decimal import Decimal
+
+    from labelkit.chemistry.amounts import Amount
+    from labelkit.mixing.catalogue import Catalogue
+    from labelkit.mixing.doses import Stock
+    from labelkit.mixing.forms import Exchange
+    from labelkit.mixing.handbook import Handbook
+    from labelkit.mixing.plan import Plan
+    from labelkit.mixing.ports import Record
+    from labelkit.mixing.recipe import Recipe
+    from labelkit.printing.layouts import Layout
 
 __all__ = ["Workplace"]
 
@@ -38,7 +41,7 @@ class Workplace:
         self._asked_for = bench
         self.choices: dict[str, str] = {}
 
-    def afresh(self) -> "Workplace":
+    def afresh(self) -> Workplace:
         """The same place with every file read anew; the open shelf is shared."""
         fresh = Workplace(self._asked_for)
         fresh.bench, fresh.shelf = self.bench, self.shelf
@@ -164,6 +167,8 @@ class Workplace:
             refuse_found(record)
             kept: dict[str, Any] = record.data["answer"]["hazard"]
             return kept
+        from labelkit.mixing.answers import hazard_json
+
         return hazard_json(self.plan(self.recipe(named)).hazard)
 
     def handbook(
@@ -175,6 +180,7 @@ class Workplace:
         from labelkit.files.legal import read_legal_notes
         from labelkit.files.rules import read_rules
         from labelkit.files.statements import read_statements
+        from labelkit.mixing.handbook import Handbook
 
         catalogue = self.catalogue.with_own(recipe.own_chemicals)
         return Handbook(
@@ -198,6 +204,8 @@ class Workplace:
         stocks: Mapping[str, Stock] | None = None,
     ) -> Plan:
         """``recipe`` worked out for ``make``, to be mixed ``on`` a day, else now."""
+        from labelkit.mixing.working import plan_recipe
+
         on, settings = on or self.now, self.settings
         handbook = self.handbook(recipe, lots)
         try:
@@ -248,6 +256,8 @@ class Workplace:
         return found
 
     def _planned_stock(self, name: str, on: datetime, chain: tuple[str, ...]) -> Stock:
+        from labelkit.mixing.working import as_stock, plan_recipe
+
         recipe = self.book.read(name)
         plan = plan_recipe(
             recipe,

@@ -296,7 +296,7 @@ class _Found:
     steps: tuple[str, ...]
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=2048)
 def _outcome(text: BottleText, layout: Layout, profile: str) -> _Found | Misfit:
     """What gives way, or what is missing; the answer is kept, whichever it is."""
     if not layout.carries(conditions_of(text)):

@@ -10,6 +10,7 @@ import pypdfium2
 import zxingcpp
 
 __all__ = [
+    "QR",
     "Picture",
     "blurred",
     "cut_out",
