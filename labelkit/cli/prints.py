@@ -14,6 +14,7 @@ from labelkit.mixing.found import found_notice, is_found, room_of_found
 from labelkit.mixing.ports import Record
 from labelkit.mixing.record import bottle_texts, page_text
 from labelkit.mixing.small_label import small_pack, with_codes
+from labelkit.mixing.supplier import supplied
 from labelkit.mixing.words import BottleText
 from labelkit.printing.boxes import Page
 from labelkit.printing.fit import Placement
@@ -108,7 +109,8 @@ def words_of(
     """The words of one bottle of a batch, or of all; none of one that was found.
 
     Raises:
-        BadInput: it is no small pack, or may leave nothing off.
+        BadInput: it is no small pack, or may leave nothing off; or it is supplied by
+            nobody that could be named.
     """
     if is_found(record):
         return []
@@ -122,6 +124,7 @@ def _words(
 ) -> BottleWords:
     layout = order.layout or record.data["layouts"][n - 1]
     hazard = record.data["answer"]["hazard"]
+    kept, text = text, supplied(text, place.settings)
     if order.volume_mL is not None:
         text = replace(text, volume_mL=order.volume_mL)
     if order.codes:
@@ -130,7 +133,8 @@ def _words(
     if order.small_pack:
         for_public = place.settings.profile == "supply"
         text, left_off = small_pack(text, hazard, for_public=for_public)
-    changed = order.volume_mL is not None or order.codes or order.small_pack
+    asked = order.volume_mL is not None or order.codes or order.small_pack
+    changed = asked or text.supplier != kept.supplier
     return BottleWords(n, text, order.layout if changed else layout, left_off)
 
 

@@ -22,6 +22,7 @@ from labelkit.mixing.said import (
     first_words,
     strength_lines,
 )
+from labelkit.mixing.supplier import supplier_words
 from labelkit.mixing.words import BottleText, HazardText, Headline, Run, Tally
 
 __all__ = ["MOST_BOXES", "bottle_texts_for", "discard_words", "made_words", "use_words"]
@@ -116,7 +117,7 @@ def _bottle_text(
         off_when=off_when,
         use_mark=use_words(batch),
         emergency=settings.emergency,
-        supplier=_supplier(settings),
+        supplier=supplier_words(settings),
         write_in=bool(plan.recipe.keeps_opened or plan.recipe.keeps_part_full),
         tally=_tally(plan, volume_mL),
     )
@@ -156,12 +157,6 @@ def _code(batch: Batch, headline: Headline, discard: str, settings: Settings) ->
         discard=discard if plan.discard_after else "",
         signal=plan.hazard.signal,
     )
-
-
-def _supplier(settings: Settings) -> str:
-    if settings.profile != "supply":
-        return ""
-    return ", ".join(p for p in (settings.room, settings.address, settings.phone) if p)
 
 
 def _tally(plan: Plan, volume_mL: Decimal) -> Tally | None:

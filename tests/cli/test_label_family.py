@@ -46,6 +46,24 @@ def test_a_small_bottle_with_a_class_gets_its_tag_and_its_cap(
     assert "cap is not a label" not in again.err
 
 
+def test_a_supplied_bottle_gets_no_label_without_its_supplier(
+    bench: Path, run: Run
+) -> None:
+    number = mixed(run, "borate-alkali", "250mL")
+    settings = bench / "labelkit.toml"
+    text = settings.read_text("utf-8").replace('"room"', '"supply"')
+    settings.write_text(text, encoding="utf-8")
+    refused = run("label", number, "-o", "out.pdf")
+    assert refused.code == 2
+    told = [line.split(": ")[0] for line in refused.err.splitlines()]
+    assert told == ["labelkit.toml, address", "labelkit.toml, phone"]
+    assert "No label: labelkit.toml, address" in run("mix", "plain-fixer").out
+    named = f'address = "3 Tern Street"\nphone = "01632 960 119"\n{text}'
+    settings.write_text(named, encoding="utf-8")
+    assert run("label", number, "-o", "out.pdf").code == 0
+    assert "3 Tern Street, 01632 960 119" in text_of(bench / "out.pdf")
+
+
 def test_what_gave_way_on_every_bottle_is_told_once(run: Run) -> None:
     answer = run("mix", "borate-alkali", "--into", "2x250 mL", "--json")
     number = str(as_json(answer.out)["batch"])
