@@ -97,6 +97,7 @@ def cap_height_mm(size_pt: float) -> float:
     return _figure(_CAP_HEIGHT) / _figure(_UNITS_PER_EM) * size_pt * MM_PER_PT
 
 
+@lru_cache(maxsize=64)
 def min_size_pt(volume_mL: float) -> float:
     """The smallest type size [pt] on a vessel of a capacity [mL].
 

@@ -171,27 +171,38 @@ def conditions_of(text: BottleText) -> Conditions:
     true = {text.headline.kind}
     true |= {"part"} if text.part else set()
     true |= set() if text.hazard.none_reached else {"class"}
-    return _with_negations(true)
+    return _with_negations(frozenset(true))
 
 
 def every_bottle() -> tuple[Conditions, ...]:
     """Every combination of what a layout may ask."""
     return tuple(
-        _with_negations({kind, *marks} - {""})
+        _with_negations(frozenset({kind, *marks} - {""}))
         for kind, *marks in product(KINDS, ("class", ""), ("part", ""))
     )
 
 
-def _with_negations(true: set[str]) -> Conditions:
+@cache
+def _with_negations(true: Conditions) -> Conditions:
     return frozenset(c if c in true else f"no {c}" for c in CONDITIONS)
 
 
 @cache
 def built_in() -> tuple[Layout, ...]:
     """The layouts that travel with labelkit, the smallest first."""
+    return tuple(sorted(map(_built_in, _names()), key=by_size))
+
+
+@cache
+def _names() -> tuple[str, ...]:
     folder = templates_dir() / "labels"
-    files = (item for item in folder.iterdir() if item.name.endswith(".toml"))
-    return tuple(sorted(map(read_layout, files), key=by_size))
+    files = (item.name for item in folder.iterdir() if item.name.endswith(".toml"))
+    return tuple(sorted(name.removesuffix(".toml") for name in files))
+
+
+@cache
+def _built_in(name: str) -> Layout:
+    return read_layout(templates_dir() / "labels" / f"{name}.toml")
 
 
 def by_size(layout: Layout) -> tuple[float, float, str]:
@@ -205,13 +216,16 @@ def layout_named(name: str, own: tuple[Layout, ...] = ()) -> Layout:
     Raises:
         Unknown: there is no such layout.
     """
-    known = {layout.name: layout for layout in (*built_in(), *own)}
-    if name not in known:
-        raise Unknown(
-            f"there is no label layout '{name}'",
-            remedy=f"Write one of {', '.join(known)}.",
-        )
-    return known[name]
+    of_the_bench = {layout.name: layout for layout in own}
+    if name in of_the_bench:
+        return of_the_bench[name]
+    if name in _names():
+        return _built_in(name)  # the others need not be read for it
+    known = dict.fromkeys(layout.name for layout in (*built_in(), *own))
+    raise Unknown(
+        f"there is no label layout '{name}'",
+        remedy=f"Write one of {', '.join(known)}.",
+    )
 
 
 def read_layout(file: Path | Traversable) -> Layout:

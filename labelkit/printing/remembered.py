@@ -5,6 +5,7 @@ else on them is the same, and the search for what gives way draws it many times 
 """
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from operator import attrgetter
 from typing import Any
 
@@ -74,7 +75,19 @@ _REST: dict[str, tuple[str, ...]] = {
     "pictograms": ("frame", "keyline"),
 }
 
-_getters: dict[tuple[Layout, int], Callable[[Setting], Any]] = {}
+
+@dataclass(slots=True)
+class _Last:
+    """How a box was drawn the last time: most often it is drawn so again."""
+
+    layout: Layout  # holds its boxes, so that their ids stay theirs
+    getter: Callable[[Setting], Any]
+    top: float = 0.0
+    values: Any = None
+    drawn: Drawn | None = None
+
+
+_last: dict[int, _Last] = {}
 _drawn: dict[Key, Drawn] = {}
 
 
@@ -88,22 +101,26 @@ def remembered(
     """
     if box.words:
         return draw(box, top, setting)
-    where = (layout, id(box))  # the layout holds its boxes, so their ids stay theirs
-    getter = _getters.get(where)
-    if getter is None:
-        getter = _getters[where] = _getter(box)
-    key = (where, top, getter(setting))
+    last = _last.get(id(box))
+    if last is None or last.layout is not layout:
+        last = _last[id(box)] = _Last(layout, _getter(box))
+    values = last.getter(setting)
+    if last.drawn is not None and last.top == top and last.values == values:
+        return last.drawn
+    key = (layout, id(box), top, values)
     found = _drawn.get(key)
     if found is None:
         if len(_drawn) >= _MOST:
             _drawn.clear()
         found = _drawn[key] = draw(box, top, setting)
+    last.top, last.values, last.drawn = top, values, found
     return found
 
 
 def forget() -> None:
     """Draw everything anew from here on."""
     _drawn.clear()
+    _last.clear()
 
 
 def _getter(box: LayoutBox) -> Callable[[Setting], Any]:

@@ -6,6 +6,7 @@ Which layout is for which bottle: design, print-spec section 5.
 import re
 from decimal import Decimal
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -137,3 +138,11 @@ def test_the_loads_are_as_heavy_as_those_the_layouts_were_drawn_for() -> None:
         said = " ".join("".join(run.text for run in one) for one in words)
         assert len(said) == pytest.approx(characters, abs=40)
     assert load("full", 5000).volume_mL == Decimal(5000)
+
+
+def test_a_built_in_layout_has_the_name_of_its_file_and_is_read_once() -> None:
+    """It is found by that name without the others being read."""
+    folder = Path(__file__).resolve().parents[2] / "templates" / "labels"
+    assert sorted(file.stem for file in folder.glob("*.toml")) == sorted(LAYOUTS)
+    for layout in built_in():
+        assert layout_named(layout.name) is layout
