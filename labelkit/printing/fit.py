@@ -31,6 +31,7 @@ from labelkit.printing.layouts import (
     conditions_of,
     layout_named,
 )
+from labelkit.printing.least_size import too_small_by_law
 from labelkit.printing.leaves import apart, folded
 from labelkit.printing.place import place
 from labelkit.printing.said import missing
@@ -151,7 +152,8 @@ def _chosen(
 
     def carried(layouts: Iterable[Layout]) -> Iterator[Layout]:
         for layout in layouts:
-            alike = all(_carries(text, layout, profile) for text in texts)
+            large = all(too_small_by_law(text, layout) is None for text in texts)
+            alike = large and all(_carries(text, layout, profile) for text in texts)
             if alike and _takes(texts[0], layout, profile):
                 yield layout
 
@@ -176,7 +178,10 @@ def _remedy(text: BottleText, layout: Layout, profile: str) -> str:
     carrying = (
         other
         for other in built_in()
-        if other != layout and other.kind == "label" and _carries(text, other, profile)
+        if other != layout
+        and other.kind == "label"
+        and too_small_by_law(text, other) is None
+        and _carries(text, other, profile)
     )
     found = list(carrying)
     smallest = next((other for other in found if not other.waits_for_its_name), None)
@@ -302,6 +307,9 @@ def _outcome(text: BottleText, layout: Layout, profile: str) -> _Found | Misfit:
     if not layout.carries(conditions_of(text)):
         made_for = " and ".join(_WHAT_IT_IS_FOR.get(one, one) for one in layout.only)
         return Misfit(f"'{layout.name}' is for a bottle that {made_for}")
+    too_small = too_small_by_law(text, layout)
+    if too_small is not None and profile == "supply":
+        return too_small
     try:
         choices = _decided(text, layout, profile)
     except Misfit as misfit:

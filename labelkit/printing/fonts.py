@@ -5,6 +5,7 @@ One family in three weights, condensed by drawing, never by scaling.
 
 import unicodedata
 from collections.abc import Iterable
+from decimal import Decimal
 from functools import cache, lru_cache
 from importlib.resources import files
 from io import BytesIO
@@ -12,6 +13,7 @@ from struct import unpack_from
 from typing import Any
 
 from labelkit.errors import BadInput, Fault
+from labelkit.hazards.label_size import label_size, points_for
 from labelkit.printing.boxes import Weight
 
 __all__ = [
@@ -35,11 +37,6 @@ _FILES = {
     "bold": "IBMPlexSansCondensed-Bold.ttf",
 }
 WEIGHTS: tuple[Weight, ...] = tuple(_FILES)
-
-# Smallest x-height [tenths of a mm] up to a capacity [mL]; Regulation (EU) 2024/2865
-# amending Annex I, 1.2.1 of Regulation (EC) No 1272/2008, read through summaries.
-_X_HEIGHTS = ((500, 12), (3000, 14), (50_000, 18))
-_X_HEIGHT_ABOVE = 20
 
 # Where OpenType keeps the figures: bytes from the start of the table.
 _UNITS_PER_EM = ("head", 18, ">H")
@@ -104,13 +101,10 @@ def min_size_pt(volume_mL: float) -> float:
     From the x-height that Regulation (EU) 2024/2865 asks for and the font's own
     figures, rounded up to a tenth of a point.
     """
-    x_height = next(
-        (height for limit, height in _X_HEIGHTS if volume_mL <= limit),
-        _X_HEIGHT_ABOVE,
-    )
-    # In whole numbers, so that no rounding error asks for a tenth more.
-    over = x_height * _figure(_UNITS_PER_EM) * 720
-    return -(-over // (_figure(_X_HEIGHT) * 254)) / 10
+    litres = Decimal(max(volume_mL, 1.0)) / 1000  # 0 stands for no vessel at all
+    x_height_mm = label_size(litres).x_height_mm
+    share = Decimal(_figure(_X_HEIGHT)) / _figure(_UNITS_PER_EM)
+    return float(points_for(x_height_mm, share))
 
 
 @cache

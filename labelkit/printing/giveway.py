@@ -3,16 +3,15 @@
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from labelkit.hazards.label_size import label_size
 from labelkit.mixing.words import BottleText
 from labelkit.printing.drawn import Choices
 from labelkit.printing.layouts import Layout, LayoutBox, conditions_of
 
 __all__ = ["GROWTH_PT", "GROWTH_SIDE_MM", "Give", "first_choices", "gives", "told"]
 
-# Side of a pictogram [mm], the wanted one first, up to a capacity [mL]; Regulation (EC)
-# No 1272/2008, Annex I, Table 1.3: up to 3 L not below 10, if possible 16.
-_SIDES = ((3_000, (16.0, 13.0, 10.0)), (50_000, (23.0,)), (500_000, (32.0,)))
-_SIDES_ABOVE = (46.0,)
+# Between what Table 1.3 of Annex I prefers and its least [mm]; ours.
+_BETWEEN_MM = 13.0
 _HEADLINE_STEP_PT = 4.0
 # Running text is set as large as it finds room for [pt].
 GROWTH_PT = (
@@ -110,9 +109,11 @@ def _code_can_move(text: BottleText, layout: Layout) -> bool:
 
 
 def _sides(text: BottleText) -> tuple[float, ...]:
-    return next(
-        (sides for limit, sides in _SIDES if text.volume_mL <= limit), _SIDES_ABOVE
-    )
+    """Sides of a pictogram [mm], the wanted one first, down to the least."""
+    size = label_size(text.volume_mL / 1000)
+    least, wanted = size.pictogram_min_mm, size.pictogram_preferred_mm
+    between = (_BETWEEN_MM,) if least < _BETWEEN_MM < wanted else ()
+    return tuple(dict.fromkeys((float(wanted), *between, float(least))))
 
 
 def _boxes(text: BottleText, layout: Layout) -> tuple[LayoutBox, ...]:

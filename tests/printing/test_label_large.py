@@ -160,3 +160,45 @@ def test_words_that_no_label_holds_are_refused() -> None:
     text = replace(in_bottle(DEVELOPER, 5000), contents=(Run(words),))
     with pytest.raises(Misfit, match="no layout carries"):
         choose(text, (), "room")
+
+
+# ------------------------------------------------- the size that Table 1.3 asks for
+
+# A class without a pictogram: Aquatic Chronic 3 alone (Regulation (EC) No 1272/2008,
+# Annex I, Table 4.1.6: no pictogram, no signal word).
+CHRONIC_3 = replace(
+    LOADS["one"],
+    hazard=replace(
+        LOADS["one"].hazard,
+        signal="",
+        pictograms=(),
+        statements=("Harmful to aquatic life with long lasting effects.",),
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    ("mL", "short", "long"),
+    # Annex I, Table 1.3: above 3, 50 and 500 L
+    [(3001, 74, 105), (50_001, 105, 148), (500_001, 148, 210)],
+)
+@pytest.mark.parametrize("profile", ["own", "room", "supply"])
+def test_a_label_is_as_large_as_its_bottle_asks_even_without_a_pictogram(
+    mL: int, short: int, long: int, profile: str
+) -> None:
+    layout = choose(in_bottle(CHRONIC_3, mL), (), profile)
+    low, high = sorted((layout.width, layout.height))
+    assert low >= short
+    assert high >= long
+
+
+def test_a_smaller_label_is_refused_where_a_bottle_is_supplied() -> None:
+    text = in_bottle(CHRONIC_3, 500_001)
+    large = layout_named("large")
+    given = {"mono": False, "keyline": False}
+    with pytest.raises(Misfit, match="measures 148 x 210 mm or more") as caught:
+        fit(text, large, profile="supply", **given)
+    assert "--layout drum" in str(caught.value)
+    assert fit(text, large, profile="room", **given).layout == "large"
+    at_the_limit = in_bottle(CHRONIC_3, 500_000)
+    assert fit(at_the_limit, large, profile="supply", **given).layout == "large"
