@@ -4,7 +4,8 @@ Anything that is not in this tree is a fault of ours.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 __all__ = [
     "Ambiguous",
@@ -18,8 +19,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """One thing that is wrong: where, what, and what to write instead.
 
     Printed as one line: ``stock.toml, step 3, amount: '5 mls' has an unknown unit.

@@ -1,7 +1,9 @@
 """What each chemical brings to the acidity of a solution, and how surely."""
 
 from collections.abc import Iterable, Mapping, Sequence, Set
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from labelkit.chemistry.equilibria import Acid, Totals
 from labelkit.chemistry.substances import Substance
@@ -23,8 +25,7 @@ OXIDISERS = frozenset({"strong-oxidiser", "peroxide", "permanganate"})
 REDUCERS = frozenset({"reducer"})
 
 
-@dataclass(frozen=True, slots=True)
-class Ion:
+class Ion(Struct, frozen=True):
     """An ion that neither takes nor gives H+.
 
     Attributes:
@@ -37,8 +38,7 @@ class Ion:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Role:
+class Role(Struct, frozen=True):
     """What one formula unit of a chemical brings.
 
     Attributes:
@@ -58,8 +58,7 @@ class Role:
     no_bound: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Solute:
+class Solute(Struct, frozen=True):
     """One chemical as it stands in the solution after the declared reactions.
 
     Attributes:
@@ -96,8 +95,7 @@ class Solute:
         return self.name or self.chemical
 
 
-@dataclass(frozen=True, slots=True)
-class AcidityTable:
+class AcidityTable(Struct, frozen=True):
     """Every constant and every role, as the data file has them.
 
     Attributes:

@@ -1,7 +1,8 @@
 """An estimate of the pH, with the band it deserves, or the reason why there is none."""
 
 from collections.abc import Iterable, Sequence, Set
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.chemistry.acid_roles import (
     ACID_SIDE,
@@ -52,8 +53,7 @@ POLYMERS_IN_PLAY = 0.05
 COLDEST_C, WARMEST_C = 0.0, 60.0
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(Struct, frozen=True):
     """The pH as a meter would read it, between ``low`` and ``high``.
 
     Attributes:
@@ -72,8 +72,7 @@ class Estimate:
     notes: tuple[str, ...] = (ASSUMES,)
 
 
-@dataclass(frozen=True, slots=True)
-class _Base:
+class _Base(Struct, frozen=True):
     """A solution that has been solved, with what is asked about it next."""
 
     solutes: tuple[Solute, ...]

@@ -2,12 +2,13 @@
 
 from calendar import monthrange
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from enum import StrEnum
 from functools import cache
 from typing import Any, overload
+
+from msgspec import Struct
 
 from labelkit.chemistry import units
 from labelkit.chemistry.numbers import positive_number, quoted, split_number
@@ -49,9 +50,10 @@ class Dimension(StrEnum):
     VOLUME = "volume"
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(Struct, frozen=True):
     """A mass or a volume, kept in g or in mL, with the words it was written in.
+
+    The same amount in other words is the same amount.
 
     Attributes:
         number: in g for a mass, in mL for a volume; finite and positive.
@@ -59,11 +61,18 @@ class Amount:
 
     number: Decimal
     dimension: Dimension
-    written: str = field(default="", compare=False)
+    written: str = ""
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Amount):
+            return NotImplemented
+        return (self.number, self.dimension) == (other.number, other.dimension)
+
+    def __hash__(self) -> int:
+        return hash((self.number, self.dimension))
 
 
-@dataclass(frozen=True, slots=True)
-class Duration:
+class Duration(Struct, frozen=True):
     """How long something keeps: ``count`` of hours, days, weeks, months or years.
 
     Attributes:

@@ -1,8 +1,9 @@
 """An estimate of a solution's density from what is dissolved in it."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.crystal_water import crystal_water_share
 from labelkit.chemistry.substances import Substance
@@ -20,8 +21,7 @@ MOST_ALCOHOL = Decimal("0.10")
 ALCOHOL = "alcohol"
 
 
-@dataclass(frozen=True, slots=True)
-class Dissolved:
+class Dissolved(Struct, frozen=True):
     """One part of a solution.
 
     Attributes:
@@ -34,8 +34,7 @@ class Dissolved:
     liquid: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class DensityEstimate:
+class DensityEstimate(Struct, frozen=True):
     """The density [g/mL] within ``low`` and ``high``, or the reason for None."""
 
     g_per_mL: Decimal | None

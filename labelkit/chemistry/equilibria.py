@@ -7,7 +7,8 @@ alone; it never rises with the pH, and bisection finds where it is zero.
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 __all__ = ["Acid", "Balance", "Medium", "Polymer", "Totals", "davies_slope", "solve"]
 
@@ -29,8 +30,7 @@ DAMPING = 0.5
 MOST_ROUNDS = 200
 
 
-@dataclass(frozen=True, slots=True)
-class Polymer:
+class Polymer(Struct, frozen=True):
     """``units`` B(OH)3 = one anion of charge -``protons`` + ``protons`` H+ + water."""
 
     units: int
@@ -38,8 +38,7 @@ class Polymer:
     log_k: float
 
 
-@dataclass(frozen=True, slots=True)
-class Acid:
+class Acid(Struct, frozen=True):
     """A substance that gives off H+ in steps.
 
     Attributes:
@@ -87,8 +86,7 @@ class Acid:
         return tuple(p + h * per_kJ for p, h in zip(self.pk, heats, strict=True))
 
 
-@dataclass(frozen=True, slots=True)
-class Medium:
+class Medium(Struct, frozen=True):
     """The water everything is dissolved in.
 
     Attributes:
@@ -101,8 +99,7 @@ class Medium:
     ideal: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Totals:
+class Totals(Struct, frozen=True):
     """What a solution holds [mol/kg water], in no particular form.
 
     Attributes:
@@ -123,8 +120,7 @@ class Totals:
         return Totals(self.acids, (*self.strong, (charge, total)))
 
 
-@dataclass(frozen=True, slots=True)
-class Balance:
+class Balance(Struct, frozen=True):
     """A solution whose charges add up.
 
     Attributes:
@@ -175,8 +171,7 @@ def solve(totals: Totals, medium: Medium) -> Balance | None:
     return None
 
 
-@dataclass(frozen=True, slots=True)
-class _AcidAt:
+class _AcidAt(Struct, frozen=True):
     """One acid at one ionic strength: constants that meet an H+ activity."""
 
     id: str
@@ -236,8 +231,7 @@ class _AcidAt:
         return free
 
 
-@dataclass(frozen=True, slots=True)
-class _SolutionAt:
+class _SolutionAt(Struct, frozen=True):
     """A solution at one ionic strength."""
 
     acids: tuple[_AcidAt, ...]

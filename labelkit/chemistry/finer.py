@@ -2,8 +2,9 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.weighing import (
     FINE_ENOUGH,
@@ -30,8 +31,7 @@ TAKEN_mL = (10.0, 20.0, 50.0, 100.0)
 ROUND_BATCHES = (1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """What a bench measures with.
 
     Attributes:
@@ -45,8 +45,7 @@ class Bench:
     dose_graduation_mL: Decimal | float
 
 
-@dataclass(frozen=True, slots=True)
-class PercentStock:
+class PercentStock(Struct, frozen=True):
     """Weigh, make up, and take the dose from that.
 
     Attributes:
@@ -63,8 +62,7 @@ class PercentStock:
     relative_u: float
 
 
-@dataclass(frozen=True, slots=True)
-class DilutionChain:
+class DilutionChain(Struct, frozen=True):
     """A percent stock that is diluted once more before the dose is taken.
 
     Attributes:

@@ -2,11 +2,12 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from functools import lru_cache
 from types import MappingProxyType
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput
 
@@ -36,8 +37,7 @@ _COUNT = re.compile(r"[1-9]\d*")
 _Counts = dict[str, Fraction]
 
 
-@dataclass(frozen=True, slots=True)
-class Composition:
+class Composition(Struct, frozen=True):
     """What one formula unit is made of, hydrate water included.
 
     Attributes:

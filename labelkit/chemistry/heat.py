@@ -1,8 +1,9 @@
 """How warm a vessel gets: what dissolves in it, and what is poured together."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.substances import Substance
 
@@ -19,8 +20,7 @@ NEVER_COUNTED = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Warming:
+class Warming(Struct, frozen=True):
     """What dissolving does to the temperature of one vessel at one step.
 
     Attributes:

@@ -1,9 +1,10 @@
 """Percentages as people write them: always of what, except for an assay."""
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
+
+from msgspec import Struct
 
 from labelkit.chemistry.numbers import positive_number, quoted
 from labelkit.errors import BadInput
@@ -25,8 +26,7 @@ class Basis(StrEnum):
     VOLUME_IN_VOLUME = "v/v"
 
 
-@dataclass(frozen=True, slots=True)
-class Percent:
+class Percent(Struct, frozen=True):
     """A strength in percent that says of what.
 
     Attributes:

@@ -2,7 +2,8 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.chemistry.acid_roles import (
     ACID_SIDE,
@@ -21,8 +22,7 @@ __all__ = ["PhBounds", "ph_bounds"]
 SPARE = 0.5
 
 
-@dataclass(frozen=True, slots=True)
-class PhBounds:
+class PhBounds(Struct, frozen=True):
     """The pH lies from ``low`` to ``high``; infinite where a side is open."""
 
     low: float

@@ -1,11 +1,12 @@
 """Declared reactions: balanced by the atoms, then run to the end of one reagent."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from itertools import combinations
 from math import gcd, lcm
+
+from msgspec import Struct
 
 from labelkit.chemistry.formulas import composition, molar_mass
 from labelkit.errors import BadInput
@@ -22,16 +23,14 @@ MOST_READINGS = 3  # written out where a reaction has several
 MOST_CHEMICALS = 10
 
 
-@dataclass(frozen=True, slots=True)
-class Species:
+class Species(Struct, frozen=True):
     """A chemical that takes part: its id and its formula."""
 
     chemical: str
     formula: str
 
 
-@dataclass(frozen=True, slots=True)
-class Equation:
+class Equation(Struct, frozen=True):
     """A balanced equation.
 
     Attributes:
@@ -61,8 +60,7 @@ class Equation:
         return f"{_side(left)} → {_side(right)}"
 
 
-@dataclass(frozen=True, slots=True)
-class Gas:
+class Gas(Struct, frozen=True):
     """Gas given off: grams, and litres at 20 degC."""
 
     formula: str
@@ -70,8 +68,7 @@ class Gas:
     volume_L: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """What a reaction did to the amounts it was given.
 
     Attributes:

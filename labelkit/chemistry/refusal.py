@@ -1,12 +1,11 @@
 """An answer that is withheld, with the reason a person may read."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = ["Refusal"]
 
 
-@dataclass(frozen=True, slots=True)
-class Refusal:
+class Refusal(Struct, frozen=True):
     """No figure, because ``reason``; a clause without a full stop."""
 
     reason: str

@@ -2,9 +2,10 @@
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
+
+from msgspec import Struct
 
 from labelkit.chemistry.crystal_water import crystal_water_share
 from labelkit.chemistry.density import ML_PER_G, WATER_G_PER_ML
@@ -36,8 +37,7 @@ COMMON_IONS = "ions that other solutes bring are not reckoned"
 WARMEST_STEP_K = 0.01
 
 
-@dataclass(frozen=True, slots=True)
-class Saturation:
+class Saturation(Struct, frozen=True):
     """How much of a form a water holds at most.
 
     Attributes:
@@ -59,8 +59,7 @@ class Saturation:
         return percent_ww(self.g_per_100_g_water)
 
 
-@dataclass(frozen=True, slots=True)
-class Dissolution:
+class Dissolution(Struct, frozen=True):
     """Whether an amount dissolves, and what would help.
 
     Attributes:

@@ -1,10 +1,11 @@
 """A chemical in one exact form, with the figures that are known about it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 from typing import Any
+
+from msgspec import Struct, field
 
 __all__ = ["Confidence", "Figure", "Parent", "Solubility", "State", "Substance"]
 
@@ -26,8 +27,7 @@ class State(StrEnum):
     GAS = "gas"
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(Struct, frozen=True):
     """One number with its source; the unit is in the name of its field."""
 
     value: Decimal
@@ -36,8 +36,7 @@ class Figure:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Solubility:
+class Solubility(Struct, frozen=True):
     """How much of the form dissolves.
 
     Attributes:
@@ -55,8 +54,7 @@ class Solubility:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Parent:
+class Parent(Struct, frozen=True):
     """What the forms of one chemistry share.
 
     Attributes:
@@ -70,8 +68,7 @@ class Parent:
     counted_in: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Substance:
+class Substance(Struct, frozen=True):
     """One chemical in one form: a hydrate, an anhydrous salt, a solution of a strength.
 
     Attributes:
@@ -110,7 +107,7 @@ class Substance:
     flags: frozenset[str] = frozenset()
     remarks: tuple[str, ...] = ()
     source: str = ""
-    more: Mapping[str, Any] = field(default_factory=dict, compare=False)
+    more: Mapping[str, Any] = field(default_factory=dict)
 
     @property
     def name(self) -> str:

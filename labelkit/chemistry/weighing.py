@@ -6,8 +6,9 @@ as in JCGM 100:2008 (the GUM), 4.3.7 to 4.3.9, 5.1.2 and F.2.2.1.
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 __all__ = [
     "ASSAY_HALF_WIDTH",
@@ -38,8 +39,7 @@ KNOWN_WELL = 0.01
 COVERAGE = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Contribution:
+class Contribution(Struct, frozen=True):
     """One thing a strength depends on.
 
     Attributes:

@@ -1,7 +1,8 @@
 """Mixing cards as PDF, one a page or laid on sheets printed on both sides."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.cli.sheet_choice import ONE_A_PAGE, job_for, sheet_for
@@ -25,8 +26,7 @@ __all__ = [
 Sides = tuple[Page, Page]
 
 
-@dataclass(frozen=True, slots=True)
-class CardOrder:
+class CardOrder(Struct, frozen=True):
     """How cards are wanted.
 
     Attributes:
@@ -44,8 +44,7 @@ class CardOrder:
     flip: str = "long"
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(Struct, frozen=True):
     """Cards on their papers, fronts before backs.
 
     Attributes:

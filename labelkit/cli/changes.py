@@ -1,11 +1,12 @@
 """``--swap A=B`` and ``--stock NAME=BATCH``: a recipe with what is really at hand."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
 import click
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.cli.pouring import Bottle, bottle_from, stock_words
@@ -27,8 +28,7 @@ swap_option = click.option(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Changed:
+class Changed(Struct, frozen=True):
     """A recipe as it is mixed with what is at hand.
 
     Attributes:

@@ -6,10 +6,11 @@ a time.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, replace
 from datetime import datetime
 from threading import Lock
 from typing import Any
+
+from msgspec.structs import asdict, replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.display import plain, show_amount

@@ -1,7 +1,8 @@
 """What else a recipe could be mixed from: other forms, and bottles on the shelf."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.chemistry.display import figures
 from labelkit.chemistry.substances import Substance
@@ -20,8 +21,7 @@ from labelkit.mixing.swapping import swapped
 __all__ = ["Held", "choices_for"]
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """What a batch is made to be dosed as; it never changes.
 
     Attributes:
@@ -35,8 +35,7 @@ class Held:
     mark: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class _OnTheShelf:
+class _OnTheShelf(Struct, frozen=True):
     """A bottle that stands there.
 
     Attributes:

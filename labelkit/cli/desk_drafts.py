@@ -5,10 +5,12 @@ it was begun, whatever becomes of the files meanwhile.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.cli.changes import Changed, changed_recipe
@@ -17,6 +19,7 @@ from labelkit.errors import LabelkitError, Unknown
 from labelkit.mixing.desk import AlreadySaved, Finish, Typed
 from labelkit.mixing.doses import WATER, Stock
 from labelkit.mixing.handbook import Handbook
+from labelkit.mixing.ledger import Ledger
 from labelkit.mixing.overshoot import scaled_job
 from labelkit.mixing.plain import from_plain, to_plain
 from labelkit.mixing.plan import Plan
@@ -37,8 +40,7 @@ __all__ = [
 KEPT_AS = "phone:"  # a colon is in no recipe's name
 
 
-@dataclass(frozen=True, slots=True)
-class Draft:
+class Draft(Struct, frozen=True):
     """A mix under way, worked out as it stands.
 
     Attributes:
@@ -102,9 +104,7 @@ def begun(
         "make": to_plain(plan.job.make),
         "stocks": {n: _bottle(s) for n, s in plan.job.stocks.items() if s.batch},
         "planned_stocks": {
-            n: to_plain(replace(s, discard_after=None))
-            for n, s in plan.job.stocks.items()
-            if not s.batch
+            n: _as_planned(s) for n, s in plan.job.stocks.items() if not s.batch
         },
         "file": file,
         "said": list(said),
@@ -164,7 +164,7 @@ def _worked_out(place: Workplace, number: str, data: dict[str, Any]) -> Draft:
     words = tuple(f"{name}={batch}" for name, batch in data["stocks"].items())
     changed = changed_recipe(place, recipe, make, (), words)
     planned_only = {
-        name: from_plain(Stock, stock) for name, stock in data["planned_stocks"].items()
+        name: _planned_stock(stock) for name, stock in data["planned_stocks"].items()
     }
     assays = {c: Decimal(assay) for c, assay in data["assays"].items()}
     handbook = replace(place.handbook(changed.recipe), assays=assays)
@@ -189,6 +189,23 @@ def _worked_out(place: Workplace, number: str, data: dict[str, Any]) -> Draft:
         _typed(data.get("typed", {})),
         from_plain(Finish, data.get("finish", {})),
     )
+
+
+def _as_planned(stock: Stock) -> dict[str, Any]:
+    """A stock that nobody has mixed yet: it has no bottle and no date."""
+    return {
+        "name": stock.name,
+        "title": stock.title,
+        "ledger": to_plain(stock.ledger),
+        "volume_mL": to_plain(stock.volume_mL),
+        "part": stock.part,
+    }
+
+
+def _planned_stock(kept: Mapping[str, Any]) -> Stock:
+    """The stock that `_as_planned` kept."""
+    ledger, volume_mL = from_plain(Ledger, kept["ledger"]), Decimal(kept["volume_mL"])
+    return Stock(kept["name"], kept["title"], ledger, volume_mL, part=kept["part"])
 
 
 def edited(place: Workplace, draft: Draft) -> bool:

@@ -1,9 +1,10 @@
 """The end of a mix from a page: what is said there, read, and the batch it makes."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import TypeVar
+
+from msgspec import Struct, field
 
 from labelkit.chemistry.amounts import Amount, parse_density
 from labelkit.cli.desk_drafts import Draft
@@ -26,8 +27,7 @@ T = TypeVar("T")
 LONGEST_NAME = 80
 
 
-@dataclass(slots=True)
-class Outcome:
+class Outcome(Struct):
     """What comes of a mix as it stands.
 
     Attributes:

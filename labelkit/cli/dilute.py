@@ -1,11 +1,11 @@
 """``labelkit dilute``: by a ratio, or from one strength to another."""
 
 import re
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
 import click
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.ratios import parse_ratio
@@ -31,8 +31,7 @@ __all__ = ["command"]
 _STARTS_WITH_NUMBER = re.compile(r"\s*[-−–+.,]?\d")
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(Struct, frozen=True):
     """What was asked for."""
 
     ratio: str | None

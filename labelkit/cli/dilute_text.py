@@ -1,9 +1,11 @@
 """A dilution on the terminal and as JSON."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.display import figures, plain, show_amount, show_mass_g
@@ -22,8 +24,7 @@ from labelkit.mixing.shown import shown_volume
 __all__ = ["Told", "dilution_json", "dilution_lines"]
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """A dilution with everything that is said of it.
 
     Attributes:

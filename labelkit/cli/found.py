@@ -1,12 +1,12 @@
 """``labelkit label --unknown`` and ``--waste``: labels of what nobody calculated."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import click
+from msgspec import Struct
 
 from labelkit.cli.params import WHEN
 from labelkit.cli.pictures import write_pictures
@@ -52,8 +52,7 @@ def notice_options(command: Callable[..., Any]) -> Callable[..., Any]:
     return command
 
 
-@dataclass(frozen=True, slots=True)
-class NoticeOrder:
+class NoticeOrder(Struct, frozen=True):
     """What was said of a notice, by options."""
 
     unknown: bool

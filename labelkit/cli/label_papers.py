@@ -1,7 +1,8 @@
 """Labels of a job on their papers: each size on a sheet of its own."""
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from labelkit.cli.sheet_choice import job_for, sheet_for
 from labelkit.cli.workplace import Workplace

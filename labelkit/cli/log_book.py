@@ -1,8 +1,9 @@
 """What happened to bottles, written down from pages as `labelkit log` does."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from threading import Lock
+
+from msgspec.structs import replace
 
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput, NoAnswer

@@ -1,9 +1,9 @@
 """``labelkit mix``: what was really weighed, kept for good, and the labels for it."""
 
-from dataclasses import replace
 from typing import Any
 
 import click
+from msgspec.structs import replace
 
 from labelkit.cli.asking import at_a_terminal
 from labelkit.cli.changes import changed_recipe, swap_option

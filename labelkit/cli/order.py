@@ -2,9 +2,10 @@
 
 import secrets
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.errors import NoAnswer
@@ -20,8 +21,7 @@ __all__ = ["MixOrder", "as_it_was_read", "batch_of", "drawn_number"]
 DRAWN = 8  # characters of a batch number that are drawn
 
 
-@dataclass(frozen=True, slots=True)
-class MixOrder:
+class MixOrder(Struct, frozen=True):
     """Everything that may be said with options."""
 
     make: Amount | None

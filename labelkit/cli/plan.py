@@ -1,9 +1,9 @@
 """``labelkit plan``: a recipe worked out."""
 
 from collections.abc import Sequence
-from dataclasses import asdict
 
 import click
+from msgspec.structs import asdict
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.cli.changes import changed_recipe, swap_option

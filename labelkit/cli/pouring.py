@@ -1,9 +1,10 @@
 """``--stock NAME=BATCH``: which bottle a solution, or a solid, is taken from."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 import click
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
@@ -26,8 +27,7 @@ stock_option = click.option(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Bottle:
+class Bottle(Struct, frozen=True):
     """A bottle on the shelf.
 
     Attributes:

@@ -1,12 +1,13 @@
 """``labelkit prepare``: a chemical made in solution by a vetted route."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 import click
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.chemistry.substances import Substance
@@ -38,8 +39,7 @@ __all__ = ["command"]
 FIGURES = 5
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(Struct, frozen=True):
     """What was asked for with options."""
 
     given: str | None

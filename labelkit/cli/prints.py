@@ -1,10 +1,12 @@
 """Labels and cards as PDF: the words of a batch handed to the printing room."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.cli.label_papers import laid
 from labelkit.cli.sheet_choice import ONE_A_PAGE
@@ -33,8 +35,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class LabelOrder:
+class LabelOrder(Struct, frozen=True):
     """How labels are wanted.
 
     Attributes:
@@ -54,8 +55,7 @@ class LabelOrder:
     codes: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class BottleWords:
+class BottleWords(Struct, frozen=True):
     """What the label of one bottle says.
 
     Attributes:

@@ -1,6 +1,6 @@
 """What the labels of a set's other parts would say, so that the parts look alike."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import LabelkitError

@@ -1,11 +1,12 @@
 """``mix`` at a terminal: step by step, with wet gloves, nothing asked twice."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Any
 
 import click
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension, parse_amount
 from labelkit.chemistry.display import show_amount
@@ -38,8 +39,7 @@ __all__ = ["at_the_sink"]
 INDENT = "     "
 
 
-@dataclass(slots=True)
-class _Mix:
+class _Mix(Struct):
     """A mix under way.
 
     Attributes:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import os
-from dataclasses import replace
 from datetime import datetime
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+from msgspec.structs import replace
 
 from labelkit.cli.asking import asked_until_clear
 from labelkit.cli.own_layouts import OwnLayouts

@@ -1,9 +1,10 @@
 """The bench: the folder a person works in, and the recipes in it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct, field
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Unknown
@@ -23,8 +24,7 @@ _SUFFIX = ".toml"
 _MOST_LISTED = 12
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(Struct, frozen=True):
     """Where everything of one bench stands; not all of it need be there."""
 
     folder: Path
@@ -100,8 +100,7 @@ def _bench_at(folder: Path, place: str) -> Bench:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeFolder:
+class RecipeFolder(Struct, frozen=True):
     """The recipes of a folder, by name.
 
     Attributes:

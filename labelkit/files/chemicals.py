@@ -1,11 +1,12 @@
 """Chemicals: the built-in catalogue, a bench's own, and those a recipe brings."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
 from difflib import get_close_matches
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
+
+from msgspec.structs import replace
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.chemistry.substances import Parent, Substance

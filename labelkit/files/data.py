@@ -2,10 +2,11 @@
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.chemistry.substances import Confidence
 from labelkit.resources import data_dir
@@ -13,8 +14,7 @@ from labelkit.resources import data_dir
 __all__ = ["Citation", "cite", "flags", "read_data", "sources", "tags"]
 
 
-@dataclass(frozen=True, slots=True)
-class Citation:
+class Citation(Struct, frozen=True):
     """Where a figure comes from, in full, and how far it may be relied on."""
 
     text: str

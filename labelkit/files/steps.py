@@ -1,9 +1,11 @@
 """The steps of a recipe, one by one."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import partial
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import (
     Amount,
@@ -34,8 +36,7 @@ _RECIPE = "recipe:"
 _COLDEST_C, _HOTTEST_C = -20, 100
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """What the words of one recipe mean.
 
     Attributes:

@@ -1,9 +1,10 @@
 """Acute toxicity by every route: Annex I, 3.1."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+
+from msgspec import Struct
 
 from labelkit.hazards.classes import INHALATION, ROUTES, HazardClass
 from labelkit.hazards.composition import Composition
@@ -52,8 +53,7 @@ UNKNOWN_FROM = Decimal(1)
 UNKNOWN_IN_FORMULA_ABOVE = Decimal(10)
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
+class _Part(Struct, frozen=True):
     """One ingredient in the sum of a route: its share [% w/w] and its estimate."""
 
     name: str

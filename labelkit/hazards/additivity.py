@@ -1,9 +1,10 @@
 """Adding up shares over limits, and what comes of the sum."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+
+from msgspec import Struct
 
 from labelkit.hazards.classes import HazardClass
 from labelkit.hazards.limits import shown
@@ -22,8 +23,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(Struct, frozen=True):
     """One ingredient in a sum, with the limit that holds for it [% w/w]."""
 
     name: str
@@ -36,8 +36,7 @@ class Term:
         return Fraction(self.percent) / Fraction(self.limit)
 
 
-@dataclass(frozen=True, slots=True)
-class Sum:
+class Sum(Struct, frozen=True):
     """Shares over limits, added up: reached from 1 on.
 
     ECHA, Guidance on the Application of the CLP Criteria, part 1, additivity with

@@ -9,7 +9,9 @@ where there is a pH. Boron counts in the form weighed in, whatever borate it end
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput
 from labelkit.hazards.classify import classify_composition
@@ -32,8 +34,7 @@ RULE = "reaction"
 WATER = "water"
 
 
-@dataclass(frozen=True, slots=True)
-class _Bottle:
+class _Bottle(Struct, frozen=True):
     """What is the same for the mixture as formed and as added."""
 
     ph: Acidity | None

@@ -1,9 +1,10 @@
 """The class strings the law uses, such as ``Acute Tox. 4 (oral)``, read and written."""
 
 import re
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import lru_cache
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput
 
@@ -70,8 +71,7 @@ _REST = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class HazardClass:
+class HazardClass(Struct, frozen=True):
     """One hazard class and category.
 
     Attributes:

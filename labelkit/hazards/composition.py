@@ -5,9 +5,10 @@ As long as nothing reacts they all look at the same. Where a reaction was declar
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
 from math import isfinite
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput, Fault
 from labelkit.hazards.checking import check_data
@@ -21,8 +22,7 @@ _WHOLE = Decimal("99.99")
 _ROUNDING = Decimal("0.01")
 
 
-@dataclass(frozen=True, slots=True)
-class Composition:
+class Composition(Struct, frozen=True):
     """The mixture as the rules see it; shares in % w/w.
 
     Attributes:

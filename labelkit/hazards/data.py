@@ -1,9 +1,10 @@
 """What is known of the hazards of one chemical, as evidence for the rules."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
+
+from msgspec import Struct, field
 
 __all__ = ["Basis", "HazardData", "Limit"]
 
@@ -18,8 +19,7 @@ class Basis(StrEnum):
     COPIED = "copied"  # as the anhydrous form
 
 
-@dataclass(frozen=True, slots=True)
-class Limit:
+class Limit(Struct, frozen=True):
     """A specific concentration limit [% w/w]: ``minimum`` inclusive, ``below`` not."""
 
     hazard_class: str
@@ -27,8 +27,7 @@ class Limit:
     below: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class HazardData:
+class HazardData(Struct, frozen=True):
     """The classification evidence of one chemical in one form.
 
     Attributes:

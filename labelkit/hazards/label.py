@@ -1,7 +1,8 @@
 """Signal word, pictograms and hazard statements: Articles 19 to 21, 26, 27."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.hazards.classes import INHALATION, HazardClass, read_class
 from labelkit.hazards.new_classes import STATEMENTS
@@ -18,8 +19,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Element:
+class Element(Struct, frozen=True):
     """What one category puts on the label."""
 
     pictogram: str = ""
@@ -139,8 +139,7 @@ _PICTOGRAMS = (
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class LabelElements:
+class LabelElements(Struct, frozen=True):
     """The elements that classes put on a label, in the order of printing."""
 
     signal: str

@@ -1,7 +1,8 @@
 """How large a label, its pictograms and its letters must be: Annex I, 1.2.1."""
 
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput
 
@@ -16,8 +17,7 @@ _MM_PER_INCH, _POINTS_PER_INCH = Decimal("25.4"), Decimal(72)
 _TENTH = Decimal("0.1")
 
 
-@dataclass(frozen=True, slots=True)
-class LabelSize:
+class LabelSize(Struct, frozen=True):
     """The sizes for one capacity.
 
     Attributes:

@@ -1,16 +1,16 @@
 """What the rules are asked about, and the shape of their answer."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
+
+from msgspec import Struct, field
 
 from labelkit.hazards.data import HazardData
 
 __all__ = ["Acidity", "Classification", "Ingredient", "MixedPart", "Mixture", "Reason"]
 
 
-@dataclass(frozen=True, slots=True)
-class Acidity:
+class Acidity(Struct, frozen=True):
     """The pH of a solution with its band; ``source`` is "measured" or "estimate"."""
 
     value: float
@@ -24,16 +24,14 @@ class Acidity:
         return self.source == "measured"
 
 
-@dataclass(frozen=True, slots=True)
-class Ingredient:
+class Ingredient(Struct, frozen=True):
     """One chemical at its share of the mixture [% w/w]."""
 
     data: HazardData
     percent: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class MixedPart:
+class MixedPart(Struct, frozen=True):
     """One chemical as it went in and as it stands now, in % w/w of the mixture.
 
     Attributes:
@@ -53,8 +51,7 @@ class MixedPart:
         return self.added - self.consumed + self.formed
 
 
-@dataclass(frozen=True, slots=True)
-class Mixture:
+class Mixture(Struct, frozen=True):
     """Everything the rules may look at. Water need not be among the ingredients.
 
     Attributes:
@@ -71,8 +68,7 @@ class Mixture:
     ph_bounds: tuple[float, float] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
+class Reason(Struct, frozen=True):
     """Why one class was reached, or why it was not: the sum, the limit, the rule."""
 
     hazard_class: str
@@ -80,8 +76,7 @@ class Reason:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Classification:
+class Classification(Struct, frozen=True):
     """The verdict on one mixture, with the elements of its label.
 
     Attributes:

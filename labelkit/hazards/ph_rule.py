@@ -1,8 +1,9 @@
 """The pH rule for skin and eye: 3.2.3.1.2 and 3.3.3.1.2, with its exception."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.hazards.composition import Composition
 from labelkit.hazards.data import HazardData
@@ -42,8 +43,7 @@ BORATE_FROM = Decimal(5)
 ACID_OR_BASE = FAR_ACID | FAR_BASE | {"mild-acid", "very-weak-acid", "weak-base"}
 
 
-@dataclass(frozen=True, slots=True)
-class PhFinding:
+class PhFinding(Struct, frozen=True):
     """What the pH, or the lack of one, says about skin and eye.
 
     Attributes:

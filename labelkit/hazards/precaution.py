@@ -5,7 +5,8 @@ than six unless the hazards need it. How the places are shared out is ours.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.hazards.classes import INHALATION, ROUTES, HazardClass, read_class
 
@@ -27,8 +28,7 @@ EYES_AND_CALL = "P305+P351+P338+P310"  # one block
 _Fits = Callable[[HazardClass], bool]
 
 
-@dataclass(frozen=True, slots=True)
-class Home:
+class Home(Struct, frozen=True):
     """One row: which classes it is for, and their statements in priority."""
 
     fits: _Fits
@@ -112,8 +112,7 @@ SAID_BY: dict[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Chosen:
+class Chosen(Struct, frozen=True):
     """The statements of a label in the order of printing.
 
     Attributes:

@@ -1,15 +1,16 @@
 """Where the four sets of rules differ in a way that changes a result."""
 
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput
 
 __all__ = ["REGIMES", "Regime", "regime_named"]
 
 
-@dataclass(frozen=True, slots=True)
-class Regime:
+class Regime(Struct, frozen=True):
     """One set of rules; the defaults are those of the European Union.
 
     Attributes:

@@ -6,8 +6,9 @@ can say so; nothing here happens by itself.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from labelkit.hazards.classes import HazardClass, read_class
 from labelkit.hazards.label import h_code, label_elements

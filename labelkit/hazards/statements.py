@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from labelkit.hazards.checking import EUH_CODES
 from labelkit.hazards.classes import INHALATION, read_class
@@ -49,8 +50,7 @@ _CLOTHING = ("Skin Corr.",)
 Run = tuple[str, bool]
 
 
-@dataclass(frozen=True, slots=True)
-class Statement:
+class Statement(Struct, frozen=True):
     """One statement.
 
     Attributes:
@@ -72,8 +72,7 @@ class Statement:
         return (self.dry if dry else "") or self.printed or self.text
 
 
-@dataclass(frozen=True, slots=True)
-class Statements:
+class Statements(Struct, frozen=True):
     """Every statement in one language, by code, and the words that fill them."""
 
     language: str

@@ -1,9 +1,10 @@
 """What one file of rules answers, and how the answers are put together."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import TypeVar
+
+from msgspec import Struct, field
 
 from labelkit.hazards.classes import HazardClass
 from labelkit.hazards.mixture import Reason
@@ -13,8 +14,7 @@ __all__ = ["Finding", "Verdict", "merge"]
 _T = TypeVar("_T")
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """One class the mixture reaches.
 
     Attributes:
@@ -28,8 +28,7 @@ class Finding:
     names_each: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(Struct, frozen=True):
     """The answer of one hazard class; an empty one says that nothing was reached.
 
     Attributes:

@@ -1,9 +1,11 @@
 """A batch: what was really mixed, from the weights as read, and into which bottles."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension, parse_amount
 from labelkit.chemistry.display import show_amount
@@ -35,8 +37,7 @@ WRITE_IN = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Batch:
+class Batch(Struct, frozen=True):
     """What was mixed, when, by whom, and where it went.
 
     Attributes:

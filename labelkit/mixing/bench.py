@@ -1,8 +1,9 @@
 """The settings of a bench and the jars in its cupboard."""
 
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+
+from msgspec import Struct
 
 __all__ = ["PROFILES", "REGIMES", "Jar", "Settings"]
 
@@ -10,8 +11,7 @@ PROFILES = ("own", "room", "supply")
 REGIMES = ("eu-clp", "gb-clp", "un-ghs", "us-hcs")
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """What ``labelkit.toml`` says; every field has the default of an empty file.
 
     Attributes:
@@ -49,8 +49,7 @@ class Settings:
         return self.profile != "supply" if self.keyline is None else self.keyline
 
 
-@dataclass(frozen=True, slots=True)
-class Jar:
+class Jar(Struct, frozen=True):
     """One jar in the cupboard: what it is said to hold."""
 
     chemical: str

@@ -1,9 +1,10 @@
 """One bottle as it stands, as a value."""
 
-from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from enum import StrEnum
+
+from msgspec import Struct
 
 from labelkit.mixing.dates import is_past
 
@@ -24,8 +25,7 @@ class State(StrEnum):
     DISCARDED = "discarded"
 
 
-@dataclass(frozen=True, slots=True)
-class Tallied:
+class Tallied(Struct, frozen=True):
     """Film and paper that went through a bottle, against what it is good for.
 
     Attributes:
@@ -54,8 +54,7 @@ class Tallied:
         return self.holds is not None and self.used > self.holds
 
 
-@dataclass(frozen=True, slots=True)
-class BottleState:
+class BottleState(Struct, frozen=True):
     """One bottle as it stands.
 
     Attributes:

@@ -1,8 +1,9 @@
 """The words of a bottle's label, from a batch worked out from the weights as read."""
 
-from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.display import figures, plain, show_amount

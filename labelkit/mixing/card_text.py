@@ -1,9 +1,10 @@
 """The words of a mixing card, front and back."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from decimal import Decimal
 from math import ceil
+
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.display import show_amount

@@ -1,7 +1,9 @@
 """The chemicals labelkit knows: each joined with what it can do to a person."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from labelkit.chemistry.substances import Parent, Substance
 from labelkit.errors import Ambiguous, Unknown
@@ -20,16 +22,14 @@ __all__ = ["Ask", "Catalogue", "Entry"]
 _MOST_ALIKE = 4
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """One chemical: the substance and its hazard data, under the same id."""
 
     substance: Substance
     hazard: HazardData
 
 
-@dataclass(frozen=True, slots=True)
-class Ask:
+class Ask(Struct, frozen=True):
     """A word that fits several forms, and what choosing wrongly would cost."""
 
     word: str
@@ -37,8 +37,7 @@ class Ask:
     cost: str
 
 
-@dataclass(frozen=True, slots=True)
-class Catalogue:
+class Catalogue(Struct, frozen=True):
     """Every chemical by id, and the words that must be asked about.
 
     Iterating gives the entries, a person's own first.

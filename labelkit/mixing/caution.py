@@ -1,8 +1,9 @@
 """Cautions that are not law, as values: what each is about and where it comes from."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from labelkit.chemistry.formulas import composition
 from labelkit.chemistry.substances import Confidence, Substance
@@ -67,8 +68,7 @@ class Place(StrEnum):
     EITHER = "either"
 
 
-@dataclass(frozen=True, slots=True)
-class Subject:
+class Subject(Struct, frozen=True):
     """Which chemicals a caution is about: any of these; all where none is named.
 
     Attributes:
@@ -106,8 +106,7 @@ class Subject:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class CautionRule:
+class CautionRule(Struct, frozen=True):
     """One caution and when it is said.
 
     Attributes:
@@ -131,8 +130,7 @@ class CautionRule:
     said_by_codes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Apart:
+class Apart(Struct, frozen=True):
     """Two bottles that must not stand together, on one shelf or in one tray.
 
     Attributes:
@@ -167,8 +165,7 @@ class Apart:
         return tuple(named for side, named in sides if side & held)
 
 
-@dataclass(frozen=True, slots=True)
-class Caution:
+class Caution(Struct, frozen=True):
     """One caution as it is said, with where it comes from and how far to trust that."""
 
     kind: Kind
@@ -178,8 +175,7 @@ class Caution:
     severity: Severity
 
 
-@dataclass(frozen=True, slots=True)
-class Handling:
+class Handling(Struct, frozen=True):
     """Every caution there is, in the order of the file, and what must stand apart."""
 
     cautions: tuple[CautionRule, ...] = ()

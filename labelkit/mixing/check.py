@@ -1,7 +1,8 @@
 """A remark on a plan or a batch: what is the matter, how grave, what to do."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 __all__ = ["Check", "Level"]
 
@@ -14,8 +15,7 @@ class Level(StrEnum):
     NOTE = "note"  # a caution, or a matter of quality
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(Struct, frozen=True):
     """One remark.
 
     Attributes:

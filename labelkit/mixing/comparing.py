@@ -1,9 +1,11 @@
 """Several versions of one recipe, per litre, and a verdict on why they differ."""
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from itertools import combinations
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Dimension
 from labelkit.chemistry.substances import Substance
@@ -23,8 +25,7 @@ LITRE_mL = Decimal(1000)
 Planner = Callable[[Recipe], Plan]
 
 
-@dataclass(frozen=True, slots=True)
-class Leftover:
+class Leftover(Struct, frozen=True):
     """A reagent that a reaction leaves, per litre [g/L], and of what was added [%]."""
 
     chemical: str
@@ -34,8 +35,7 @@ class Leftover:
     more_g_per_L: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """A version read with another form: it takes ``into`` where it says ``out``."""
 
     out: str
@@ -43,8 +43,7 @@ class Reading:
     g_per_L: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Version:
+class Version(Struct, frozen=True):
     """One version, per litre.
 
     Attributes:
@@ -82,8 +81,7 @@ class Version:
         return self.off is None or abs(self.off) <= AGREE
 
 
-@dataclass(frozen=True, slots=True)
-class Comparison:
+class Comparison(Struct, frozen=True):
     """The versions side by side.
 
     Attributes:

@@ -5,9 +5,10 @@ everything on it, and a fault beside what it is in.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Protocol
+
+from msgspec import Struct, field
 
 from labelkit.errors import NoAnswer
 from labelkit.mixing.check import Check
@@ -53,8 +54,7 @@ class AlreadySaved(NoAnswer):
         self.number = number
 
 
-@dataclass(frozen=True, slots=True)
-class RecipeLine:
+class RecipeLine(Struct, frozen=True):
     """A recipe in a list; ``title`` is "" where its file has faults."""
 
     name: str
@@ -63,8 +63,7 @@ class RecipeLine:
     makes: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Wish:
+class Wish(Struct, frozen=True):
     """What someone wants to mix, as typed.
 
     Attributes:
@@ -84,8 +83,7 @@ class Wish:
     by: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+class Option(Struct, frozen=True):
     """Something that can be taken instead.
 
     Attributes:
@@ -102,8 +100,7 @@ class Option:
     mark: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """What one thing of a recipe can be taken from.
 
     Attributes:
@@ -121,8 +118,7 @@ class Choice:
     bottles: tuple[Option, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(Struct, frozen=True):
     """What a hand must know before it opens a jar.
 
     Attributes:
@@ -137,8 +133,7 @@ class Head:
     first_words: Words = ()
 
 
-@dataclass(frozen=True, slots=True)
-class PlanSheet:
+class PlanSheet(Struct, frozen=True):
     """A wish worked out.
 
     Attributes:
@@ -162,8 +157,7 @@ class PlanSheet:
     facts: tuple[tuple[str, str], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class HalfDone:
+class HalfDone(Struct, frozen=True):
     """A mix that was begun and not saved yet."""
 
     number: str
@@ -176,8 +170,7 @@ class HalfDone:
     steps: int
 
 
-@dataclass(frozen=True, slots=True)
-class Typed:
+class Typed(Struct, frozen=True):
     """What was typed at the steps of a mix, by step number.
 
     Attributes:
@@ -195,8 +188,7 @@ class Typed:
     due: Mapping[int, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class WeighRow:
+class WeighRow(Struct, frozen=True):
     """One step at the sink.
 
     Attributes:
@@ -225,8 +217,7 @@ class WeighRow:
     due: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(Struct, frozen=True):
     """A mix under way.
 
     Attributes:
@@ -257,8 +248,7 @@ class Weighing:
         return sum(row.done for row in self.rows)
 
 
-@dataclass(frozen=True, slots=True)
-class Finish:
+class Finish(Struct, frozen=True):
     """What is said at the end, as typed; ``seen`` by the code of a deadly remark."""
 
     made_up_to: str = ""
@@ -270,8 +260,7 @@ class Finish:
     seen: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
-class Finishing:
+class Finishing(Struct, frozen=True):
     """A mix before it is saved.
 
     Attributes:

@@ -2,9 +2,10 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.density import WATER_G_PER_ML
@@ -52,8 +53,7 @@ class Basis(StrEnum):
     MOLES_PER_LITRE = "mol/L"
 
 
-@dataclass(frozen=True, slots=True)
-class Concentration:
+class Concentration(Struct, frozen=True):
     """A strength with its basis: ``20 % w/v``."""
 
     value: Decimal
@@ -63,8 +63,7 @@ class Concentration:
         return f"{self.value.normalize():f} {self.basis}"
 
 
-@dataclass(frozen=True, slots=True)
-class Liquid:
+class Liquid(Struct, frozen=True):
     """A solution of some strength.
 
     Attributes:
@@ -80,8 +79,7 @@ class Liquid:
     solute_g_per_mL: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Pour:
+class Pour(Struct, frozen=True):
     """One thing to measure out [mL]; the last fills up to the whole."""
 
     part: str
@@ -89,8 +87,7 @@ class Pour:
     mass_g: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Diluted:
+class Diluted(Struct, frozen=True):
     """What to measure, and what comes of it.
 
     Attributes:

@@ -1,8 +1,10 @@
 """What each step takes: the recipe's amounts, scaled to a quantity and to the jars."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.density import WATER_G_PER_ML
@@ -28,8 +30,7 @@ WATER = "water"
 PURE = Decimal(100)
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(Struct, frozen=True):
     """A solution that other recipes take by the mL.
 
     Attributes:
@@ -51,8 +52,7 @@ class Stock:
     bottle: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Dose:
+class Dose(Struct, frozen=True):
     """What one step takes.
 
     Attributes:

@@ -1,8 +1,10 @@
 """Dosing from a bottle on the shelf, and the water that comes off a recipe for it."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.crystal_water import crystal_water_share
@@ -32,8 +34,7 @@ HEATING = frozenset({"strong-base", "strong-acid", "dehydrating"})
 WATER_GONE = "No water here: what is poured instead brings it."
 
 
-@dataclass(frozen=True, slots=True)
-class Dosed:
+class Dosed(Struct, frozen=True):
     """A solid that is taken from a bottle instead.
 
     Attributes:

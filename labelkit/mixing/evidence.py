@@ -1,15 +1,15 @@
 """What stands behind a classification: Annex VI entries, and what others found."""
 
-from dataclasses import dataclass
 from datetime import date
+
+from msgspec import Struct
 
 from labelkit.chemistry.substances import Confidence
 
 __all__ = ["AnnexEntry", "AuthorityResult"]
 
 
-@dataclass(frozen=True, slots=True)
-class AnnexEntry:
+class AnnexEntry(Struct, frozen=True):
     """One entry of Annex VI, Part 3, Table 3 of Regulation (EC) No 1272/2008.
 
     Attributes:
@@ -25,8 +25,7 @@ class AnnexEntry:
     in_application: date
 
 
-@dataclass(frozen=True, slots=True)
-class AuthorityResult:
+class AuthorityResult(Struct, frozen=True):
     """What another authority found: shown beside a chemical, never used for a label.
 
     Attributes:

@@ -7,8 +7,9 @@ a roll of 135-36 holds about as much.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
+
+from msgspec import Struct
 
 from labelkit.chemistry.display import figures, plain
 from labelkit.chemistry.numbers import positive_number, quoted
@@ -57,8 +58,7 @@ _HIDDEN = {"size-a": "4x5", "size-b": "8x10"}
 _WRITE = "Write it as 2 rolls, 4 sheets (4x5), 1 sheet 8x10 or 80 in2"
 
 
-@dataclass(frozen=True, slots=True)
-class Treated:
+class Treated(Struct, frozen=True):
     """Film or paper: ``count`` of ``unit``, kept as ``2 roll``."""
 
     count: Decimal

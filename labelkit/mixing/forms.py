@@ -1,8 +1,9 @@
 """The same chemistry in another form: hydrates, solutions, salts mole for mole."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.crystal_water import WATER_G_PER_MOL, crystal_water_share
 from labelkit.chemistry.substances import Confidence, State, Substance
@@ -23,8 +24,7 @@ __all__ = [
 NOTHING = Decimal(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Member:
+class Member(Struct, frozen=True):
     """A parent that belongs to a family.
 
     Attributes:
@@ -39,8 +39,7 @@ class Member:
     brings: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Family:
+class Family(Struct, frozen=True):
     """Parents that a published table lets stand in for one another, by mole.
 
     Attributes:
@@ -58,8 +57,7 @@ class Family:
         return next((m for m in self.members if m.parent == parent), None)
 
 
-@dataclass(frozen=True, slots=True)
-class FormNote:
+class FormNote(Struct, frozen=True):
     """What is said where two forms share a parent and are yet not the same thing.
 
     Attributes:
@@ -83,8 +81,7 @@ class FormNote:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class NoNumber:
+class NoNumber(Struct, frozen=True):
     """Things between which there is no honest number, and what to do instead.
 
     Attributes:
@@ -122,8 +119,7 @@ class NoNumber:
         return NoAnswer(f"no honest number: {self.why}", remedy=self.instead)
 
 
-@dataclass(frozen=True, slots=True)
-class Exchange:
+class Exchange(Struct, frozen=True):
     """What may stand in for what, and what may not."""
 
     families: tuple[Family, ...] = ()
@@ -157,8 +153,7 @@ class Exchange:
         return any(fold(word) in entry.names for entry in self.no_numbers)
 
 
-@dataclass(frozen=True, slots=True)
-class Conversion:
+class Conversion(Struct, frozen=True):
     """One form in place of another.
 
     Attributes:

@@ -1,9 +1,10 @@
 """A bottle that was found and nobody knows: its record, and what is said of it."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, NoReturn, Protocol, TypeVar
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput, NoAnswer
 from labelkit.mixing.bench import Settings
@@ -39,8 +40,7 @@ _Words = TypeVar("_Words")
 NOT_KNOWN = "what is in it is not known"
 
 
-@dataclass(frozen=True, slots=True)
-class Found:
+class Found(Struct, frozen=True):
     """What a person can tell of the bottle without opening it; "" for nothing.
 
     Attributes:
@@ -68,16 +68,14 @@ class Found:
             )
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(Struct, frozen=True):
     """Something known of the bottle: ``Found``, ``2031-03-14``."""
 
     term: str
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class FoundPage:
+class FoundPage(Struct, frozen=True):
     """Everything its record page says; what happened since is added when it is shown.
 
     Attributes:

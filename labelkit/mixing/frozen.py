@@ -6,9 +6,10 @@ be read is not known; a record page must never fail for it.
 
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Any, TypeVar
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Dimension, Duration, parse_amount, parse_duration
 from labelkit.errors import BadInput
@@ -20,8 +21,7 @@ __all__ = ["Frozen", "frozen"]
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True)
-class Frozen:
+class Frozen(Struct, frozen=True):
     """What is needed to say how a bottle stands.
 
     Attributes:

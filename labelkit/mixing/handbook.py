@@ -1,8 +1,9 @@
 """Everything that is looked up while a recipe is worked out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from decimal import Decimal
+
+from msgspec import Struct, field
 
 from labelkit.chemistry.acid_roles import AcidityTable
 from labelkit.hazards.statements import Statements
@@ -14,8 +15,7 @@ from labelkit.mixing.rules import MixingRule
 __all__ = ["Handbook"]
 
 
-@dataclass(frozen=True, slots=True)
-class Handbook:
+class Handbook(Struct, frozen=True):
     """What labelkit knows and what a bench adds to it.
 
     Attributes:

@@ -5,7 +5,8 @@ Every one stands in a data file with its source; here they are only chosen.
 
 import re
 from collections.abc import Callable, Collection, Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.chemistry.substances import Confidence
 from labelkit.hazards.mixture import Classification
@@ -40,8 +41,7 @@ MOST_APART = 3
 MOST_ON_CARD = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """What the cautions are chosen by.
 
     Attributes:

@@ -1,9 +1,10 @@
 """What a person says happened to a bottle, made into an event for the log."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime, time
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Dimension, parse_amount
 from labelkit.chemistry.display import plain
@@ -25,8 +26,7 @@ _MEASURED = ("used", "topped-up")
 _WRITE_IN = {"mL": "Write mL or L.", "g": "It is a dry mixture: write g or kg."}
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(Struct, frozen=True):
     """The bottle that another is topped up from.
 
     Attributes:
@@ -41,8 +41,7 @@ class Source:
     discard_after: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class _Amount:
+class _Amount(Struct, frozen=True):
     """What was taken or added, as the log keeps it; "" for what was not said."""
 
     mL: str = ""

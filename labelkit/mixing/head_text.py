@@ -1,7 +1,8 @@
 """What a hand must know before it opens a jar, in few words."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from labelkit.hazards.statements import precaution_sentences
 from labelkit.mixing.bench import Settings

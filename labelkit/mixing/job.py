@@ -1,9 +1,10 @@
 """A job: everything that decides what comes out, as planned or as it was read."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
+
+from msgspec import Struct, field
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.mixing.doses import Dose, Stock
@@ -12,8 +13,7 @@ from labelkit.mixing.recipe import Measured, Recipe
 __all__ = ["Job"]
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """What goes in, how far it is filled up, and what was measured.
 
     Attributes:

@@ -1,9 +1,11 @@
 """The ledger of a solution: every gram that went in, and what became of it."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.reactions import Equation, Run, Species, balance, run
 from labelkit.chemistry.substances import State, Substance
@@ -18,8 +20,7 @@ NOTHING = Decimal(0)
 LAST_DIGIT = Decimal("1e-18")
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One chemical: grams of the pure form, of the solute for a solution.
 
     Attributes:
@@ -60,8 +61,7 @@ class Line:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Ledger:
+class Ledger(Struct, frozen=True):
     """What went into a solution and what it became.
 
     Attributes:

@@ -1,9 +1,10 @@
 """Dated notes on the law: what it said when it was read, and where to check it."""
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+
+from msgspec import Struct, field
 
 from labelkit.chemistry.substances import Confidence
 
@@ -20,8 +21,7 @@ _EU_AND_EEA = frozenset(
 _GB = frozenset({"GB", "UK"})
 
 
-@dataclass(frozen=True, slots=True)
-class LegalNote:
+class LegalNote(Struct, frozen=True):
     """One note.
 
     Attributes:

@@ -1,8 +1,9 @@
 """Names that differ by a letter and chemicals that differ by a life."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from difflib import get_close_matches
+
+from msgspec import Struct
 
 from labelkit.chemistry.substances import Substance
 from labelkit.mixing.naming import fold
@@ -14,8 +15,7 @@ _NEAR = 0.7
 _MOST = 3
 
 
-@dataclass(frozen=True, slots=True)
-class LookAlike:
+class LookAlike(Struct, frozen=True):
     """Words that are taken for one another, and what happens then."""
 
     words: tuple[str, ...]

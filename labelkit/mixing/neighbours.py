@@ -5,9 +5,10 @@ looked through as a small one, and one rule tells what it finds in one line.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.mixing.bottle_state import BottleState, State
 from labelkit.mixing.caution import Apart
@@ -21,16 +22,14 @@ MOST_NAMED = 3
 TO_WASTE = "Leave it closed; it goes to hazardous waste."
 
 
-@dataclass(frozen=True, slots=True)
-class Stood:
+class Stood(Struct, frozen=True):
     """A bottle on the shelf, and the tags of everything in it."""
 
     state: BottleState
     tags: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class Trouble:
+class Trouble(Struct, frozen=True):
     """One thing that is wrong on the shelf.
 
     Attributes:

@@ -4,15 +4,14 @@ A shared room needs two of them beside its bottle labels: UNKNOWN for a bottle t
 found, WASTE for the vessel that used solutions are collected in.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from labelkit.mixing.words import Words
 
 __all__ = ["Blank", "NoticeText"]
 
 
-@dataclass(frozen=True, slots=True)
-class Blank:
+class Blank(Struct, frozen=True):
     """A line to write on; what is known already is printed on it.
 
     Attributes:
@@ -25,8 +24,7 @@ class Blank:
     value: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class NoticeText:
+class NoticeText(Struct, frozen=True):
     """Everything a notice says, in reading order.
 
     Attributes:

@@ -1,8 +1,10 @@
 """Too much went in: what else must go in, and how far to fill, to keep the strength."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.mixing.doses import WATER, Dose
@@ -14,8 +16,7 @@ __all__ = ["FAR_OFF", "Rescue", "off_by", "rescue_for", "scaled_job"]
 FAR_OFF = Decimal("0.1")
 
 
-@dataclass(frozen=True, slots=True)
-class Rescue:
+class Rescue(Struct, frozen=True):
     """A larger mix that has what was overshot in the planned proportion.
 
     Attributes:

@@ -1,7 +1,8 @@
 """A recipe worked out: what to weigh, what comes out, what to beware of."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.hazards.mixture import Acidity, Classification
 from labelkit.mixing.check import Check
@@ -17,8 +18,7 @@ from labelkit.mixing.words import Headline, PartMark
 __all__ = ["Plan"]
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """A job worked out.
 
     Attributes:

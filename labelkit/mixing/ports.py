@@ -1,9 +1,10 @@
 """Where shelf, files, printing and pages meet without knowing one another."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any, Protocol
+
+from msgspec import Struct
 
 from labelkit.mixing.recipe import Recipe
 from labelkit.mixing.words import CardText
@@ -23,8 +24,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(Struct, frozen=True):
     """What happened to a bottle: appended, never edited.
 
     Attributes:
@@ -56,8 +56,7 @@ class Event:
     place: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Struct, frozen=True):
     """What a person says happened, as typed; made into an `Event` when it is kept.
 
     Attributes:
@@ -76,8 +75,7 @@ class Said:
     id: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Record:
+class Record(Struct, frozen=True):
     """A batch as it was frozen when it was mixed.
 
     Attributes:
@@ -98,8 +96,7 @@ class Record:
     data: dict[str, Any]
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(Struct, frozen=True):
     """A bottle that has not been discarded, for lists: its batch without frozen data.
 
     Attributes:
@@ -118,8 +115,7 @@ class Standing:
     discard_after: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Shelved:
+class Shelved(Struct, frozen=True):
     """A batch in a list.
 
     Attributes:
@@ -132,8 +128,7 @@ class Shelved:
     dates: tuple[str | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Listed:
+class Listed(Struct, frozen=True):
     """A page of a list.
 
     Attributes:

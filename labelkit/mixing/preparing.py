@@ -1,9 +1,11 @@
 """A chemical prepared: the route worked out, checked, and told how it goes."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import ROUND_DOWN, Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Dimension
 from labelkit.chemistry.display import figures
@@ -46,8 +48,7 @@ NO_DAY = datetime(1, 1, 1)  # noqa: DTZ001 - what is only poured together has no
 Planner = Callable[[Recipe], Plan]
 
 
-@dataclass(frozen=True, slots=True)
-class WeightLoss:
+class WeightLoss(Struct, frozen=True):
     """What baking takes off, and what it tells of how far it went.
 
     Attributes:
@@ -69,8 +70,7 @@ class WeightLoss:
         return self.before_g - lost_g
 
 
-@dataclass(frozen=True, slots=True)
-class Prepared:
+class Prepared(Struct, frozen=True):
     """A route worked out.
 
     Attributes:
@@ -128,8 +128,7 @@ def prepare(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Sketch:
+class _Sketch(Struct, frozen=True):
     """A recipe poured together, without what a whole plan tells of it."""
 
     recipe: Recipe
@@ -139,8 +138,7 @@ class _Sketch:
     storage: tuple[Stage, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class _Work:
+class _Work(Struct, frozen=True):
     chosen: Chosen
     volume_mL: Decimal
     catalogue: Catalogue

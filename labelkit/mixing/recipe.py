@@ -1,7 +1,8 @@
 """A recipe: how to make one solution or dry mixture, as a person wrote it."""
 
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Amount, DROP_mL, Duration
 from labelkit.mixing.catalogue import Entry
@@ -17,8 +18,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(Struct, frozen=True):
     """One step. Exactly one of add, make_up_to, pour, cool_to_C, or only text.
 
     Attributes:
@@ -52,16 +52,14 @@ class Step:
         return self.add.removeprefix("recipe:")
 
 
-@dataclass(frozen=True, slots=True)
-class ReactionSpec:
+class ReactionSpec(Struct, frozen=True):
     """A reaction as declared: what turns into what, by chemical id; balanced later."""
 
     reactants: tuple[str, ...]
     products: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Capacity:
+class Capacity(Struct, frozen=True):
     """How much film or paper a volume treats: ``amount`` ``unit`` per ``per``."""
 
     amount: Decimal
@@ -69,8 +67,7 @@ class Capacity:
     per: Amount
 
 
-@dataclass(frozen=True, slots=True)
-class Use:
+class Use(Struct, frozen=True):
     """How the solution is used: the ratio, what it goes with, what it lasts for."""
 
     ratio: tuple[Decimal, ...] = ()
@@ -79,8 +76,7 @@ class Use:
     capacity: Capacity | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class BenchNotes:
+class BenchNotes(Struct, frozen=True):
     """The recipe author's own words for the card's back."""
 
     mixing: str = ""
@@ -89,16 +85,14 @@ class BenchNotes:
     disposal: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(Struct, frozen=True):
     """What was measured on a finished solution; wins over estimates."""
 
     ph: Decimal | None = None
     density_g_per_mL: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Recipe:
+class Recipe(Struct, frozen=True):
     """A recipe as read, with every chemical named by its exact id.
 
     Attributes:

@@ -1,8 +1,9 @@
 """Vetted routes: how a chemical is made in solution from others that can be bought."""
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from labelkit.chemistry.formulas import composition
 from labelkit.chemistry.reactions import Equation, Species, balance
@@ -28,8 +29,7 @@ class Way(StrEnum):
     """Baked dry until its weight tells that it is done, then dissolved."""
 
 
-@dataclass(frozen=True, slots=True)
-class Route:
+class Route(Struct, frozen=True):
     """One way from chemicals that can be bought to one that is asked for.
 
     Attributes:
@@ -65,8 +65,7 @@ class Route:
     off_when: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Chosen:
+class Chosen(Struct, frozen=True):
     """A route with the exact form of everything that takes part in it."""
 
     route: Route

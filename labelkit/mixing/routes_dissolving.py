@@ -2,8 +2,9 @@
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.crystal_water import crystal_water_share
 from labelkit.chemistry.density import ML_PER_G, WATER_G_PER_ML
@@ -29,8 +30,7 @@ NEAR_K = 6.0
 TRACE = Decimal("0.0001")
 
 
-@dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(Struct, frozen=True):
     """One solid at one temperature.
 
     Attributes:

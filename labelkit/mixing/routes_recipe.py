@@ -1,8 +1,10 @@
 """A route as a recipe: amounts from the equation, water, order, warmth, cautions."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
 from decimal import ROUND_DOWN, Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.crystal_water import crystal_water_share
@@ -40,8 +42,7 @@ FOAM = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(Struct, frozen=True):
     """How the recipe is laid out, where there is a choice.
 
     Attributes:

@@ -1,8 +1,9 @@
 """What must not meet: pairs of chemicals by their tags, and what is said of them."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from labelkit.chemistry.substances import Confidence
 
@@ -42,8 +43,7 @@ class Condition(StrEnum):
     """Something tagged with one of ``third`` is there too."""
 
 
-@dataclass(frozen=True, slots=True)
-class MixingRule:
+class MixingRule(Struct, frozen=True):
     """One pair that must not meet.
 
     Attributes:

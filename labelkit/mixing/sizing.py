@@ -1,7 +1,8 @@
 """How much of a product, in how much: two of volume, grams and strength."""
 
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Amount, Dimension, parse_amount
 from labelkit.chemistry.display import figures
@@ -17,8 +18,7 @@ OPTIONS = "--make, --grams, --each (or --strength)"
 LARGEST_mL = Decimal(1_000_000)
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What was asked for; None for what was not said.
 
     Attributes:
@@ -34,8 +34,7 @@ class Wanted:
     strength: Concentration | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
+class Size(Struct, frozen=True):
     """Grams of the product in millilitres of solution."""
 
     product_g: Decimal

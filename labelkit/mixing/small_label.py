@@ -4,8 +4,9 @@ Both go by the frozen record: its classes and codes, and the words beside them.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Any
+
+from msgspec.structs import replace
 
 from labelkit.chemistry.display import plain
 from labelkit.errors import BadInput, ShelfError

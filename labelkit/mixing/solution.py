@@ -1,8 +1,9 @@
 """What stands in the bottle once everything is in: contents, strength, shares."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.crystal_water import crystal_water_share
 from labelkit.chemistry.density import Dissolved, estimate_density
@@ -23,16 +24,14 @@ NOTHING = Decimal(0)
 LIGHTEST_SPIRIT = Decimal("0.785")
 
 
-@dataclass(frozen=True, slots=True)
-class Density:
+class Density(Struct, frozen=True):
     """Density [g/mL] and whether it was ``measured`` or is an ``estimate``."""
 
     g_per_mL: Decimal
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Content:
+class Content(Struct, frozen=True):
     """One solute of the finished solution; None where it cannot be told.
 
     Attributes:
@@ -46,8 +45,7 @@ class Content:
     percent_ww: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
-class Strength:
+class Strength(Struct, frozen=True):
     """How much the solution carries of what formulas ask for.
 
     Attributes:
@@ -64,8 +62,7 @@ class Strength:
     percent_ww: Decimal | None
 
 
-@dataclass(frozen=True, slots=True)
-class Solution:
+class Solution(Struct, frozen=True):
     """A finished solution or dry mixture.
 
     Attributes:

@@ -5,8 +5,9 @@ written, so two shelves that were merged tell the same.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.mixing.bottle_state import BottleState, State, Tallied
 from labelkit.mixing.dates import clock, last_moment
@@ -21,8 +22,7 @@ __all__ = ["concerning", "standings", "told"]
 NOTHING = Decimal(0)
 
 
-@dataclass(frozen=True, slots=True)
-class _Moved:
+class _Moved(Struct, frozen=True):
     """What went in and out of a bottle [unit of the bottle]."""
 
     used: Decimal

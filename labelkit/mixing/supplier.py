@@ -1,6 +1,6 @@
 """Who supplies a bottle: what the law asks its label to name."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Fault
 from labelkit.mixing.bench import Settings

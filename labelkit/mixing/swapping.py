@@ -1,8 +1,10 @@
 """Another form in a recipe: the moles stay, the grams and the water do not."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.density import WATER_G_PER_ML
@@ -22,8 +24,7 @@ PURE, ONCE = Decimal(100), Decimal(1)
 WORTH_TELLING_mL = Decimal("0.05")
 
 
-@dataclass(frozen=True, slots=True)
-class Swap:
+class Swap(Struct, frozen=True):
     """One chemical in another's place.
 
     Attributes:

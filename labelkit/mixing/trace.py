@@ -1,12 +1,11 @@
 """One figure of a plan, traced."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = ["Trace"]
 
 
-@dataclass(frozen=True, slots=True)
-class Trace:
+class Trace(Struct, frozen=True):
     """Where a figure comes from.
 
     Attributes:

@@ -1,8 +1,10 @@
 """How surely the strength is known: from the balance, the cylinder and the assays."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.reactions import Run
 from labelkit.chemistry.substances import State
@@ -29,8 +31,7 @@ NUDGE = Decimal("1e-9")
 GRADUATIONS = 50  # of a cylinder that a dose fills; common practice, no source
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(Struct, frozen=True):
     """How well one dose is known.
 
     Attributes:

@@ -1,8 +1,10 @@
 """The steps walked through vessel by vessel: what is in each, and how warm it is."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
 from decimal import Decimal
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from labelkit.chemistry.heat import mixed_C, warming
 from labelkit.chemistry.substances import Substance
@@ -18,8 +20,7 @@ __all__ = ["ROOM_C", "Moment", "walk"]
 ROOM_C = 20.0
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(Struct, frozen=True):
     """One step, with its vessel before and after.
 
     Attributes:
@@ -48,14 +49,12 @@ class Moment:
         return self.after_C - self.before_C
 
 
-@dataclass(slots=True)
-class _Vessel:
+class _Vessel(Struct):
     holds: Ledger = EMPTY
     at_C: float = ROOM_C
 
 
-@dataclass(slots=True)
-class _Bench:
+class _Bench(Struct):
     vessels: dict[str, _Vessel] = field(default_factory=dict)
 
     def vessel(self, name: str) -> _Vessel:

@@ -1,7 +1,8 @@
 """How warm mixing gets, told in one figure and one sentence."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.vessels import Moment
@@ -12,8 +13,7 @@ __all__ = ["Warming", "warming_of"]
 NOTICED_K = 2.0
 
 
-@dataclass(frozen=True, slots=True)
-class Warming:
+class Warming(Struct, frozen=True):
     """The warmest that mixing gets.
 
     Attributes:

@@ -5,8 +5,9 @@ Nothing is calculated: what is in the tray in the end, nobody has weighed.
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain, combinations, islice, zip_longest
+
+from msgspec import Struct
 
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.notices import Blank, NoticeText
@@ -41,8 +42,7 @@ _GRAVE = (Severity.DEADLY, Severity.SERIOUS)
 _NEVER_IN_A_VESSEL = (Condition.CONTACT, Condition.WITH_THIRD)
 
 
-@dataclass(frozen=True, slots=True)
-class Ingredient:
+class Ingredient(Struct, frozen=True):
     """One thing that is collected, as far as it is known.
 
     Attributes:

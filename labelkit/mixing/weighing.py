@@ -1,8 +1,10 @@
 """A mix under way: what was typed at each step, against what is planned for it."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.errors import BadInput
@@ -22,8 +24,7 @@ from labelkit.mixing.words import CardRow
 __all__ = ["SinkSide", "doubtful", "merged"]
 
 
-@dataclass(frozen=True, slots=True)
-class _Reading:
+class _Reading(Struct, frozen=True):
     """One step's reading.
 
     Attributes:
@@ -37,8 +38,7 @@ class _Reading:
     off: Decimal | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SinkSide:
+class SinkSide(Struct, frozen=True):
     """The steps of a mix and what was typed at them.
 
     Attributes:

@@ -1,9 +1,10 @@
 """The words of a weighing-out sheet: one batch, with room to write what was read."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from decimal import Decimal
 from shlex import quote
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.display import show_amount
@@ -37,8 +38,7 @@ MOST_CAUTIONS = 3
 MARKS = {Level.STOP: "STOP", Level.WARN: "Beware"}
 
 
-@dataclass(frozen=True, slots=True)
-class WeighingRow:
+class WeighingRow(Struct, frozen=True):
     """One step.
 
     Attributes:
@@ -56,8 +56,7 @@ class WeighingRow:
     known: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class WeighingText:
+class WeighingText(Struct, frozen=True):
     """Everything a weighing-out sheet says.
 
     Attributes:

@@ -3,8 +3,9 @@
 Nothing here knows about millimetres or type; printing and pages only arrange it.
 """
 
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 __all__ = [
     "BottleText",
@@ -29,8 +30,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """A stretch of text in one weight; no-break spaces bind number and unit."""
 
     text: str
@@ -40,15 +40,13 @@ class Run:
 Words = tuple[Run, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Scale:
+class Scale(Struct, frozen=True):
     """The measuring scale: ``mL_per_g`` [mL/g]; both sides start at nothing."""
 
     mL_per_g: Decimal
 
 
-@dataclass(frozen=True, slots=True)
-class Headline:
+class Headline(Struct, frozen=True):
     """What a hand needs: one of four kinds.
 
     Attributes:
@@ -68,8 +66,7 @@ class Headline:
     scale: Scale | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class PartMark:
+class PartMark(Struct, frozen=True):
     """Which part of a set this is, and what it goes with."""
 
     letter: str
@@ -77,16 +74,14 @@ class PartMark:
     ratio: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Pictogram:
+class Pictogram(Struct, frozen=True):
     """A GHS pictogram and the word printed under it."""
 
     code: str
     word: str
 
 
-@dataclass(frozen=True, slots=True)
-class HazardText:
+class HazardText(Struct, frozen=True):
     """The hazard block. Where no class is reached, ``none_reached`` stands alone.
 
     Attributes:
@@ -110,16 +105,14 @@ class HazardText:
     open_points: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Tally:
+class Tally(Struct, frozen=True):
     """Boxes to tick: ``boxes`` of them; ``caption`` says what one stands for."""
 
     boxes: int
     caption: str
 
 
-@dataclass(frozen=True, slots=True)
-class BottleText:
+class BottleText(Struct, frozen=True):
     """Everything a bottle label says, in the ranking of what may give way.
 
     Attributes:
@@ -175,23 +168,20 @@ class BottleText:
     by: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CardColumn:
+class CardColumn(Struct, frozen=True):
     """One batch size: ``500 mL``, and the beaker to mix it in."""
 
     quantity: str
     beaker: str
 
 
-@dataclass(frozen=True, slots=True)
-class CardAmount:
+class CardAmount(Struct, frozen=True):
     """What a step takes in one column, with its unit: ``8.7 g``."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class CardRow:
+class CardRow(Struct, frozen=True):
     """One step.
 
     Attributes:
@@ -212,8 +202,7 @@ class CardRow:
     vessel: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CardNote:
+class CardNote(Struct, frozen=True):
     """A note on the card's back: a term and what is said of it.
 
     Attributes:
@@ -225,8 +214,7 @@ class CardNote:
     gives_way: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class CardText:
+class CardText(Struct, frozen=True):
     """Everything a mixing card says, front then back.
 
     Attributes:
@@ -254,8 +242,7 @@ class CardText:
     emergency: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PageContent:
+class PageContent(Struct, frozen=True):
     """One solute: its name and figures with their units, "" where unknown."""
 
     name: str
@@ -264,8 +251,7 @@ class PageContent:
     percent_ww: str
 
 
-@dataclass(frozen=True, slots=True)
-class PageWeighing:
+class PageWeighing(Struct, frozen=True):
     """One step's amount: as planned and as read; ``read`` is "" where it was not."""
 
     step: int
@@ -274,8 +260,7 @@ class PageWeighing:
     read: str
 
 
-@dataclass(frozen=True, slots=True)
-class PageReason:
+class PageReason(Struct, frozen=True):
     """Why a hazard class was reached or left out: the class, the sum, the rule."""
 
     hazard_class: str
@@ -283,8 +268,7 @@ class PageReason:
     rule: str
 
 
-@dataclass(frozen=True, slots=True)
-class PageCaution:
+class PageCaution(Struct, frozen=True):
     """A caution that is not law: its term, the sentence, and what it rests on."""
 
     term: str
@@ -292,8 +276,7 @@ class PageCaution:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class PageText:
+class PageText(Struct, frozen=True):
     """Everything a record page says; what happened since is added when it is shown.
 
     Attributes:

@@ -1,9 +1,10 @@
 """Working a recipe out: from its amounts to a plan, from readings to a batch."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount
 from labelkit.chemistry.display import figures

@@ -1,9 +1,10 @@
 """A workshop: who mixes what, what that takes in all, and what its cover page says."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.display import plain, show_amount
@@ -34,8 +35,7 @@ __all__ = [
 SIGNALS = ("DANGER", "WARNING", "")
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Struct, frozen=True):
     """One recipe of a workshop.
 
     Attributes:
@@ -62,8 +62,7 @@ class Task:
         return len(self.audience)
 
 
-@dataclass(frozen=True, slots=True)
-class Workshop:
+class Workshop(Struct, frozen=True):
     """What a workshop file says.
 
     Attributes:
@@ -89,8 +88,7 @@ class Workshop:
         return (*self.people, *self.stations, "")
 
 
-@dataclass(frozen=True, slots=True)
-class TaskPlan:
+class TaskPlan(Struct, frozen=True):
     """One task with its recipe worked out."""
 
     task: Task
@@ -98,8 +96,7 @@ class TaskPlan:
     handbook: Handbook
 
 
-@dataclass(frozen=True, slots=True)
-class TaskText:
+class TaskText(Struct, frozen=True):
     """One line of the cover: what is mixed, how much, how often, by whom."""
 
     what: str
@@ -108,8 +105,7 @@ class TaskText:
     whom: str
 
 
-@dataclass(frozen=True, slots=True)
-class Needed:
+class Needed(Struct, frozen=True):
     """One line of what must be there: of a chemical, for all batches together."""
 
     what: str
@@ -117,8 +113,7 @@ class Needed:
     jar: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class PackText:
+class PackText(Struct, frozen=True):
     """Everything the cover of a pack says.
 
     Attributes:

@@ -1,14 +1,14 @@
 """What a browser asks for and what it is answered; knows nothing of HTTP libraries."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Protocol, runtime_checkable
+
+from msgspec import Struct, field
 
 __all__ = ["Answer", "Asked", "Part", "ReadPart"]
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(Struct, frozen=True):
     """A question.
 
     Attributes:
@@ -37,8 +37,7 @@ class Asked:
         return values[0].strip() if values else ""
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """A page or file with its HTTP status (RFC 9110, 15).
 
     Attributes:

@@ -3,10 +3,11 @@
 import re
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Dimension, parse_amount
 from labelkit.errors import BadInput
@@ -34,16 +35,14 @@ _TELEPHONE = re.compile(r"\+?[\d ().-]{3,}")
 _UNITS = ("g/L", "mol/L", "% w/w")
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(Struct, frozen=True):
     """Whom to call; ``href`` is "" where what is written is not one number."""
 
     number: str
     href: str
 
 
-@dataclass(frozen=True, slots=True)
-class DateShown:
+class DateShown(Struct, frozen=True):
     """A discard date ready to be shown.
 
     Attributes:

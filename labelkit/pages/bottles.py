@@ -1,8 +1,9 @@
 """What became of a batch's bottles: their dates, what is left, which are gone."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime
+
+from msgspec import Struct
 
 from labelkit.mixing.bottle_state import BottleState
 from labelkit.mixing.dates import last_moment
@@ -25,8 +26,7 @@ __all__ = [
 _DAY = len("2032-03-14")
 
 
-@dataclass(frozen=True, slots=True)
-class DateLine:
+class DateLine(Struct, frozen=True):
     """A discard date and the bottles that have it.
 
     Attributes:
@@ -40,8 +40,7 @@ class DateLine:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class BottleLine:
+class BottleLine(Struct, frozen=True):
     """How one bottle stands, in words.
 
     Attributes:
@@ -55,8 +54,7 @@ class BottleLine:
     over: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Happening:
+class Happening(Struct, frozen=True):
     """An event in words."""
 
     when: str

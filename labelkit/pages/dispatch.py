@@ -1,9 +1,9 @@
 """Which part of the site answers a request, and what is looked at before it may."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 
 from flask import Request
+from msgspec.structs import replace
 
 from labelkit.errors import LabelkitError, ShelfError, Unknown
 from labelkit.pages.answering import answer

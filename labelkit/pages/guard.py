@@ -10,10 +10,11 @@ import re
 import secrets
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass
 from hashlib import sha256
 from threading import Lock
 from time import monotonic
+
+from msgspec import Struct
 
 from labelkit.pages.pins import Pin, Tried
 
@@ -45,8 +46,7 @@ def _is_local(name: str) -> bool:
     return name in LOCAL_NAMES
 
 
-@dataclass(frozen=True, slots=True)
-class Visit:
+class Visit(Struct, frozen=True):
     """One browser, as far as its cookie tells; ``is_new`` where it has none yet."""
 
     id: str

@@ -5,9 +5,11 @@ again from there.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from typing import Any
 from urllib.parse import quote, urlencode
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.pages.asked import Answer, Asked
 from labelkit.pages.form_page import form_page
@@ -26,8 +28,7 @@ _LONGEST_WAY = 300
 _MINUTE_S, _HOUR_S = 60, 3600
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
+class Carried(Struct, frozen=True):
     """What is on its way.
 
     Attributes:

@@ -1,9 +1,10 @@
 """The batches as a list: a line for each, newest first."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.mixing.dates import is_past, last_moment
 from labelkit.mixing.found import found_line, is_found
@@ -16,8 +17,7 @@ __all__ = ["BatchLine", "Dates", "batch_line", "dates_of"]
 Dates = Mapping[str, tuple[str | None, ...]]
 
 
-@dataclass(frozen=True, slots=True)
-class BatchLine:
+class BatchLine(Struct, frozen=True):
     """One batch in a list.
 
     Attributes:

@@ -4,7 +4,8 @@ import re
 import secrets
 import time
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.errors import LabelkitError
 from labelkit.mixing.films import IN2
@@ -38,8 +39,7 @@ _COUNTED = {"roll": "rolls", "4x5 sheet": "sheets 4x5", "8x10 sheet": "sheets 8x
 _WHOLE = "all"
 
 
-@dataclass(frozen=True, slots=True)
-class LogForm:
+class LogForm(Struct, frozen=True):
     """The form as it is filled in, word for word.
 
     Attributes:

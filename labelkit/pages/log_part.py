@@ -1,7 +1,9 @@
 """What happened to a bottle, written down from a phone at the shelf."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import LabelkitError, NoAnswer, ShelfError
 from labelkit.mixing.happening import LONGEST
@@ -28,8 +30,7 @@ from labelkit.pages.site import Site
 __all__ = ["LogPart"]
 
 
-@dataclass(frozen=True, slots=True)
-class BottleChoice:
+class BottleChoice(Struct, frozen=True):
     """A bottle in the form, and how it stands."""
 
     value: str

@@ -7,11 +7,12 @@ for all addresses together, as one machine in a network can have many.
 
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass
 from hmac import compare_digest
 from math import ceil
 from threading import Lock
 from time import monotonic
+
+from msgspec import Struct
 
 __all__ = ["FROM_ALL", "FROM_ONE", "Pace", "Pin", "Tried"]
 
@@ -20,8 +21,7 @@ _MOST_DOUBLINGS = 30
 _BETWEEN = str.maketrans("", "", " \t\u00a0-")
 
 
-@dataclass(frozen=True, slots=True)
-class Pace:
+class Pace(Struct, frozen=True):
     """How fast wrong tries may follow one another.
 
     Attributes:
@@ -42,16 +42,14 @@ FROM_ONE = Pace(5, 30, 900, 24 * 3600)
 FROM_ALL = Pace(20, 2, 60, 3600)
 
 
-@dataclass(frozen=True, slots=True)
-class Tried:
+class Tried(Struct, frozen=True):
     """What came of a try; ``wait_s`` until the next one counts [s], else 0."""
 
     right: bool
     wait_s: int = 0
 
 
-@dataclass(slots=True)
-class _Count:
+class _Count(Struct):
     wrong: int = 0
     last: float = 0.0
 

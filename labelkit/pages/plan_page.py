@@ -1,8 +1,9 @@
 """The page of a plan: the form as it was filled in, and what comes of it."""
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.errors import Fault, LabelkitError, ShelfError, Unknown
 from labelkit.mixing.check import Level
@@ -15,8 +16,7 @@ _UNPROCESSABLE = 422
 _FIELDS = {"--make": "make", "--swap": "take", "--stock": "take", "--lot": "lot"}
 
 
-@dataclass(frozen=True, slots=True)
-class _Taken:
+class _Taken(Struct, frozen=True):
     """A choice as it stands in the form.
 
     Attributes:

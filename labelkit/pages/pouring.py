@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import parse_amount
 from labelkit.chemistry.display import plain
@@ -23,16 +24,14 @@ _REMEDY = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Dose:
+class Dose(Struct, frozen=True):
     """How much of the solution carries so many grams, with units."""
 
     grams: str
     volume: str
 
 
-@dataclass(frozen=True, slots=True)
-class Pouring:
+class Pouring(Struct, frozen=True):
     """What a dose is worked out from.
 
     Attributes:
@@ -77,8 +76,7 @@ class Pouring:
         return f"{plain(mL)}{NBSP}mL carry {grams}{NBSP}g"
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A field of the page and what it is answered.
 
     Attributes:

@@ -4,9 +4,10 @@ import json
 import secrets
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+
+from msgspec import Struct
 
 from labelkit.errors import ShelfError
 from labelkit.mixing.bench import Settings
@@ -21,8 +22,7 @@ _OURS = f'<meta name="generator" content="{GENERATOR}">'.encode()
 _HEAD = 4096  # bytes of a page in which it says whose it is
 
 
-@dataclass(frozen=True, slots=True)
-class Published:
+class Published(Struct, frozen=True):
     """How many pages there are, and how many of them were new or changed."""
 
     pages: int

@@ -1,9 +1,10 @@
 """The shelf as it is looked through: a list, what was searched, and page by page."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from urllib.parse import urlencode
+
+from msgspec import Struct
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import BadInput
@@ -30,8 +31,7 @@ _LAST_PAGE = 999_999
 _MOST_DIGITS = 6
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """One of the lists and the way to it."""
 
     name: str
@@ -40,8 +40,7 @@ class Choice:
     chosen: bool
 
 
-@dataclass(frozen=True, slots=True)
-class ShelfList:
+class ShelfList(Struct, frozen=True):
     """A page of a list.
 
     Attributes:

@@ -6,9 +6,10 @@ something, and knows the day.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.errors import LabelkitError, ShelfError
 from labelkit.mixing.bench import Settings
@@ -41,16 +42,14 @@ def room_clock() -> datetime:
     return datetime.now()  # noqa: DTZ005 - bottles carry the room's own time
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """A page and where it is: ``B/ABCD-EFGH-K/index.html``."""
 
     path: str
     body: bytes
 
 
-@dataclass(frozen=True, slots=True)
-class Site:
+class Site(Struct, frozen=True):
     """Every page of a bench. Reading the shelf may raise `ShelfError`.
 
     Attributes:

@@ -4,7 +4,7 @@ Origin at the top left of the label or card, x to the right, y down. The order o
 boxes is the order in which they are drawn and read aloud.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 __all__ = [
     "Bar",
@@ -23,8 +23,7 @@ __all__ = [
 Weight = str  # "regular" | "semibold" | "bold"
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One line of text on its baseline.
 
     Attributes:
@@ -43,8 +42,7 @@ class Line:
     says: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """A block of lines in reading order, with the field it shows and its extent [mm].
 
     Attributes:
@@ -61,8 +59,7 @@ class Text:
     role: str = "paragraph"
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(Struct, frozen=True):
     """A filled black rectangle [mm]; ``grey`` is the share of black, 1 for solid."""
 
     x: float
@@ -73,8 +70,7 @@ class Bar:
     field: str = "rule"
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """A stroked rectangle [mm], the line lying wholly inside it."""
 
     x: float
@@ -86,8 +82,7 @@ class Frame:
     white_inside: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Ring:
+class Ring(Struct, frozen=True):
     """A stroked circle in its square [mm], the line lying wholly inside it.
 
     Attributes:
@@ -107,8 +102,7 @@ class Ring:
         return self.w
 
 
-@dataclass(frozen=True, slots=True)
-class Symbol:
+class Symbol(Struct, frozen=True):
     """A pictogram in the square of its diamond tips [mm]; ``side`` is the red square's.
 
     Attributes:
@@ -126,8 +120,7 @@ class Symbol:
     says: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Code:
+class Code(Struct, frozen=True):
     """A code for the camera: the modules' square without its quiet zone [mm]."""
 
     x: float
@@ -141,8 +134,7 @@ class Code:
 Box = Text | Bar | Frame | Ring | Symbol | Code
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(Struct, frozen=True):
     """A part of a page that is folded: where it is read, and where it is printed [mm].
 
     Attributes:
@@ -160,8 +152,7 @@ class Leaf:
     turned: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(Struct, frozen=True):
     """One label or one side of a card: its size [mm] and its boxes in reading order.
 
     Attributes:

@@ -1,9 +1,11 @@
 """What a bottle's cap says: part, name, strength and number, set in a ring."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from itertools import product
 from math import hypot
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
@@ -27,8 +29,7 @@ _MOST_LINES = 2
 _WIDTHS = (1.0, 0.75, 0.6)  # of the ring, that a line of the name may be
 
 
-@dataclass(frozen=True, slots=True)
-class _Said:
+class _Said(Struct, frozen=True):
     """What is tried: the part as a mark or after the name, and the strength or not."""
 
     name: str

@@ -1,7 +1,8 @@
 """A mixing card, front and back, placed from its words and a layout."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from labelkit.errors import Fault, Misfit
 from labelkit.mixing.bench import Settings

@@ -1,7 +1,9 @@
 """The back of a mixing card: the hazards together, the bench notes, aid and code."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import CardNote, CardText, Run
@@ -104,8 +106,7 @@ def _raised(
     return paragraph(field, words, size, x=left, y=top, w=width)
 
 
-@dataclass(frozen=True, slots=True)
-class _Sizes:
+class _Sizes(Struct, frozen=True):
     """One setting of the middle: text [pt] and pictograms [mm]."""
 
     text_pt: float

@@ -1,7 +1,9 @@
 """The columns of amounts on a card: where they stand and how large they are set."""
 
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import CardRow, CardText
@@ -59,8 +61,7 @@ def column_tints(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class AmountSizes:
+class AmountSizes(Struct, frozen=True):
     """How large amounts are set [pt].
 
     Attributes:

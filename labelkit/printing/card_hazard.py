@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.mixing.words import HazardText, Run, Words
 from labelkit.printing.boxes import Box, Frame, Text
@@ -21,8 +22,7 @@ _UNDER_SIGNAL = 1.1  # of the signal word's baseline [mm]
 _PREFERRED_MM = 3.0  # a plainer arrangement may be this much higher
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Struct, frozen=True):
     """Where a block stands [mm], and the sizes of its text and signal word [pt]."""
 
     x: float
@@ -32,8 +32,7 @@ class Room:
     signal_pt: float
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """Boxes, and where they end [mm]."""
 
     boxes: tuple[Box, ...]

@@ -2,9 +2,10 @@
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
+
+from msgspec import Struct, field
 
 from labelkit.errors import BadInput, Unknown
 from labelkit.printing.card_checks import COLUMNS, NUMBERS, card_faults
@@ -20,8 +21,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(Struct, frozen=True):
     """One field's place [mm] and type [pt].
 
     Attributes:
@@ -63,8 +63,7 @@ class Spot:
         return self.text[0]
 
 
-@dataclass(frozen=True, slots=True)
-class CardLayout:
+class CardLayout(Struct, frozen=True):
     """The geometry of one card, both sides.
 
     Attributes:

@@ -1,8 +1,10 @@
 """The steps of a mixing card: one row each, measured before they are drawn."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from itertools import groupby
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.said import in_vessel
@@ -30,8 +32,7 @@ _WIDEST_UNIT = "mL"
 _UNDER_FIGURE = 1.08  # from a figure to the unit under it, of the unit's size
 
 
-@dataclass(frozen=True, slots=True)
-class Measure:
+class Measure(Struct, frozen=True):
     """How generously steps are set: height of a row [mm], its words, amounts [pt]."""
 
     height: float

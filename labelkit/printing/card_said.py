@@ -1,6 +1,6 @@
 """The words of one step on a card: what is done and its detail."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from labelkit.mixing.words import CardRow, Run, Words
 from labelkit.printing.boxes import Line, Text
@@ -15,8 +15,7 @@ _WHITE, _WHITE_ROUND_THREE = 2.9, 4.2  # above and below the words of a row [mm]
 _MOST_BESIDE = 2  # lines of detail left of the amounts; longer ones go under them
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(Struct, frozen=True):
     """What is done and its detail, folded; it knows how high its ink is.
 
     Attributes:

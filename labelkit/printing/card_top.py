@@ -1,7 +1,9 @@
 """The top of a card's front: name and headline left, warning and strength right."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
@@ -121,8 +123,7 @@ def spot_for(spots: Mapping[str, Spot], name: str, *, marked: bool) -> Spot:
     return spots.get(f"marked_{name}", spots[name]) if marked else spots[name]
 
 
-@dataclass(frozen=True, slots=True)
-class _Left:
+class _Left(Struct, frozen=True):
     """What stands on the left, and what stands right of it.
 
     Attributes:

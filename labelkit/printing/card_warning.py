@@ -2,7 +2,8 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import HazardText, Run, Words

@@ -8,10 +8,11 @@ and all eight masks are scored with shifts and counts of bits.
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache
 from operator import itemgetter
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput
 from labelkit.printing.codewords import codewords, data_bits, mode_of
@@ -37,8 +38,7 @@ _RISING = ("M", "Q", "H")
 _DARK = re.compile("1+")
 
 
-@dataclass(frozen=True, slots=True)
-class CodeMatrix:
+class CodeMatrix(Struct, frozen=True):
     """A finished symbol.
 
     Attributes:
@@ -117,8 +117,7 @@ def encode(payload: str, *, mask: int | None = None) -> CodeMatrix:
     return CodeMatrix(side, tuple(_runs(masked[mask], side)), level, version, mask)
 
 
-@dataclass(frozen=True, slots=True)
-class _Kind:
+class _Kind(Struct, frozen=True):
     """What all symbols of a version and level share.
 
     The module in row r and column c of a symbol is bit r * side + c.

@@ -1,6 +1,6 @@
 """What every box of a label is drawn from, and what drawing one gives back."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from labelkit.mixing.words import BottleText
 from labelkit.printing.boxes import Box
@@ -9,8 +9,7 @@ from labelkit.printing.layouts import LayoutBox
 __all__ = ["Choices", "Drawn", "Setting"]
 
 
-@dataclass(frozen=True, slots=True)
-class Choices:
+class Choices(Struct, frozen=True):
     """What has given way so far, and how large running text is set.
 
     Attributes:
@@ -34,8 +33,7 @@ class Choices:
     hazard_pt: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """A bottle's words with all that decides how they are set.
 
     Attributes:
@@ -59,8 +57,7 @@ class Setting:
         return max(self.least_pt, box.smallest, min(box.wanted, grown))
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(Struct, frozen=True):
     """A box as drawn: what it holds, where it ends, and what is left of its room.
 
     Attributes:

@@ -1,8 +1,9 @@
 """Where a placed box has its ink: for keeping boxes apart and inside the margins."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import sqrt
+
+from msgspec import Struct
 
 from labelkit.printing.boxes import Box, Code, Symbol
 
@@ -11,8 +12,7 @@ __all__ = ["Extent", "extent_of", "left_limit"]
 _KEYLINE_SHARE = 0.016  # of the diamond, on each side
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
+class Extent(Struct, frozen=True):
     """A rectangle [mm]."""
 
     left: float

@@ -6,9 +6,11 @@ way in a fixed order, and what may not give way asks for a larger label.
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import inf
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import BadInput, Misfit
@@ -53,8 +55,7 @@ _WHAT_IT_IS_FOR = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Placement:
+class Placement(Struct, frozen=True):
     """A bottle's words in their places.
 
     Attributes:
@@ -255,8 +256,7 @@ def _zeros(text: str) -> str:
     return _FIGURE.sub("0", text)
 
 
-@dataclass(frozen=True, slots=True)
-class _Look:
+class _Look(Struct, frozen=True):
     """A bottle's words in a layout, to be placed with one choice or another."""
 
     text: BottleText
@@ -293,8 +293,7 @@ class _Look:
         return 0.0 if beside else max((code.right for code in codes), default=0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class _Found:
+class _Found(Struct, frozen=True):
     """What gives way, and the same in words."""
 
     choices: Choices

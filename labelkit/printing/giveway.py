@@ -1,7 +1,8 @@
 """What may give way on a label, and in which order."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from labelkit.hazards.label_size import label_size
 from labelkit.mixing.words import BottleText

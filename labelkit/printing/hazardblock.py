@@ -5,9 +5,11 @@ the white that is left lies between them. Nothing of the first group is ever spl
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import ceil
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
@@ -50,8 +52,7 @@ ROUND_NAME_MM = 0.9
 QUIET_MM = 1.7
 
 
-@dataclass(frozen=True, slots=True)
-class Content:
+class Content(Struct, frozen=True):
     """The words of a hazard block.
 
     Attributes:
@@ -64,8 +65,7 @@ class Content:
     last: tuple[tuple[str, Words], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(Struct, frozen=True):
     """Where the block stands and how it is set [mm, pt]."""
 
     x: float
@@ -149,8 +149,7 @@ Again = tuple[float, float, str]
 Part = tuple[tuple[str, str | Words, bool], ...]  # field, words, all of it strong
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(Struct, frozen=True):
     """A block as set.
 
     Attributes:
@@ -206,8 +205,7 @@ def _lowest(content: Content, room: Room) -> Block:
     return best
 
 
-@dataclass(frozen=True, slots=True)
-class _Group:
+class _Group(Struct, frozen=True):
     """Pictograms with their words: how wide and how high [mm]."""
 
     boxes: tuple[Box, ...]

@@ -1,7 +1,8 @@
 """What the identity half of a tag or a pair shows of the hazards, and its hole."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import Pictogram
@@ -33,8 +34,7 @@ _SHARE_ABOVE = 0.6  # of the white that is left, above the pictograms
 Candidate = tuple[tuple[Box, ...], float]  # the boxes, and where they end [mm]
 
 
-@dataclass(frozen=True, slots=True)
-class _Way:
+class _Way(Struct, frozen=True):
     """One way to set it: what the pictograms look like, and where the fields stand.
 
     Attributes:

@@ -2,12 +2,14 @@
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from importlib.resources.abc import Traversable
 from itertools import product
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Unknown
 from labelkit.mixing.words import BottleText
@@ -36,8 +38,7 @@ _STANDS = frozenset({"headline", "code", "part", "hazards", "hole"})
 Conditions = frozenset[str]
 
 
-@dataclass(frozen=True, slots=True)
-class LayoutBox:
+class LayoutBox(Struct, frozen=True):
     """One box of a layout, in mm from the top left and in points.
 
     Attributes:
@@ -106,8 +107,7 @@ class LayoutBox:
         return self.y + self.h
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Layout:
+class Layout(Struct, frozen=True, eq=False):
     """A label's size and boxes.
 
     Attributes:
@@ -290,8 +290,7 @@ def _box(data: Mapping[str, Any]) -> LayoutBox:
     return replace(box, **changes)
 
 
-@dataclass(frozen=True, slots=True)
-class Above:
+class Above(Struct, frozen=True):
     """A neighbour above: its place, and where the box begins if it has not moved [mm].
 
     Attributes:
@@ -303,8 +302,7 @@ class Above:
     tight: float
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """A box in its stack: its rank in the file, and its neighbours above."""
 
     rank: int

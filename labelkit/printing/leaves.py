@@ -4,7 +4,7 @@ Both are placed as they are read, side by side. A tag is printed with its leaves
 head and folded there: so both hang upright, and one hole goes through both.
 """
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from labelkit.printing.boxes import Bar, Box, Leaf, Page, Text
 

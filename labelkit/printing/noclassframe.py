@@ -1,8 +1,9 @@
 """The block of a bottle that reaches no class: a frame that stands on the foot."""
 
 from collections.abc import Iterable
-from dataclasses import replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from labelkit.mixing.words import Run, Words
 from labelkit.printing.boxes import Frame

@@ -5,8 +5,10 @@ is clipped.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
 from itertools import product
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.notices import NoticeText
@@ -54,8 +56,7 @@ def place_notice(text: NoticeText, layout: NoticeLayout | None = None) -> Placem
     return Placement(page, layout.name, fitting.steps, 0.0)
 
 
-@dataclass(frozen=True, slots=True)
-class _Fitting:
+class _Fitting(Struct, frozen=True):
     """The words after some have given way, and which have."""
 
     text: NoticeText

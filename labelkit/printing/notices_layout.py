@@ -2,11 +2,12 @@
 
 import tomllib
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput, Fault
 from labelkit.printing.fonts import min_size_pt
@@ -24,8 +25,7 @@ DRAWN = ("rule", "code", "ticks", "foot")
 FIELDS = (*WORDS, *LINES, *DRAWN)
 
 
-@dataclass(frozen=True, slots=True)
-class NoticeBox:
+class NoticeBox(Struct, frozen=True):
     """One box, in mm from the top left and in points.
 
     Attributes:
@@ -66,8 +66,7 @@ class NoticeBox:
         return self.y + self.h
 
 
-@dataclass(frozen=True, slots=True)
-class NoticeLayout:
+class NoticeLayout(Struct, frozen=True):
     """A notice's size and boxes, in the order of reading."""
 
     name: str

@@ -2,9 +2,11 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
 from functools import cache, lru_cache
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from labelkit.errors import BadInput
 from labelkit.mixing.words import BottleText, Run
@@ -29,7 +31,7 @@ def own_words(template: str, text: BottleText) -> str:
         raise BadInput(
             f"'{template}' cannot be filled in: {error}",
             place="words",
-            remedy=f"Use the names {', '.join(f.name for f in fields(text))}.",
+            remedy=f"Use the names {', '.join(text.__struct_fields__)}.",
         ) from None
     return clean(_WHITE.sub(" ", said), "words")
 
@@ -59,8 +61,8 @@ def _plain(value: Any) -> Any:
         if value and all(isinstance(part, Run) for part in value):
             return plain(value)
         return [_plain(part) for part in value]
-    if is_dataclass(value):
-        return {f.name: _plain(getattr(value, f.name)) for f in fields(value)}
+    if isinstance(value, Struct):
+        return {name: _plain(part) for name, part in asdict(value).items()}
     if isinstance(value, Mapping):
         return {key: _plain(part) for key, part in value.items()}
     return value if isinstance(value, str | bool | int) or value is None else str(value)

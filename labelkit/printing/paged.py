@@ -5,8 +5,9 @@ Lengths in mm, type in points; nothing is ever cut in two.
 
 import tomllib
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.words import CardNote, Run
@@ -31,8 +32,7 @@ _SLACK = 1e-6
 Boxes = tuple[Box, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PagedLayout:
+class PagedLayout(Struct, frozen=True):
     """The geometry of a page: its size, its margin and where each field stands."""
 
     key: str
@@ -87,8 +87,7 @@ def paged_layout(
     return PagedLayout(key, data["title"], width, height, float(data["margin"]), spots)
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(Struct, frozen=True):
     """Something that is not cut in two.
 
     Attributes:

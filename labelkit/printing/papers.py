@@ -1,7 +1,8 @@
 """What comes out of the printer: papers with labels or cards lying on them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.printing.boxes import Box, Code, Leaf, Page, Symbol
 
@@ -12,8 +13,7 @@ PRINTER_MARGIN_MM = 4.2  # common practice, no source: what office printers leav
 _TIPS_PER_SIDE = 2**0.5
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """A page on a paper: the top left corner of its place [mm], and how it lies.
 
     Attributes:
@@ -29,8 +29,7 @@ class Placed:
     upside_down: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(Struct, frozen=True):
     """A paper of a size [mm]: pages where they lie, and marks for the knife."""
 
     width: float

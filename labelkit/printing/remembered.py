@@ -5,9 +5,10 @@ else on them is the same, and the search for what gives way draws it many times 
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from operator import attrgetter
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.printing.drawn import Drawn, Setting
 from labelkit.printing.layouts import Layout, LayoutBox
@@ -76,8 +77,7 @@ _REST: dict[str, tuple[str, ...]] = {
 }
 
 
-@dataclass(slots=True)
-class _Last:
+class _Last(Struct):
     """How a box was drawn the last time: most often it is drawn so again."""
 
     layout: Layout  # holds its boxes, so that their ids stay theirs

@@ -1,7 +1,9 @@
 """Fields side by side on one baseline, fields run together, and short lines stacked."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
@@ -33,8 +35,7 @@ _MARK_PT = (11.3, 9.9, 8.8, 7.7)  # the first is read from 0.6 m
 _MARK_BESIDE_SMALL_PT = 8.8
 
 
-@dataclass(frozen=True, slots=True)
-class _Cell:
+class _Cell(Struct, frozen=True):
     """One field of a row; with ``words`` where it may be broken into lines."""
 
     field: str

@@ -1,9 +1,11 @@
 """That a label says everything it must, in characters that can be printed."""
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, TypeVar
+
+from msgspec import Struct
+from msgspec.structs import asdict, replace
 
 from labelkit.errors import BadInput, Fault
 from labelkit.mixing.words import BottleText, CardText, HazardText
@@ -42,7 +44,7 @@ def printable(text: _Words) -> _Words:
     """
     faults: list[Fault] = []
     changes: dict[str, Any] = {}
-    for name in text.__slots__:
+    for name in text.__struct_fields__:
         value = getattr(text, name)
         try:
             cleaned = _cleaned(value, name)
@@ -63,9 +65,9 @@ def _cleaned(value: Any, field: str) -> Any:
         return value if field in _NOT_PRINTED else clean(value, field)
     if isinstance(value, tuple):
         return tuple(_cleaned(part, field) for part in value)
-    if not is_dataclass(value) or isinstance(value, type):
+    if not isinstance(value, Struct):
         return value
-    inner = {f.name: _cleaned(getattr(value, f.name), field) for f in fields(value)}
+    inner = {name: _cleaned(part, field) for name, part in asdict(value).items()}
     return replace(value, **inner)
 
 

@@ -1,8 +1,9 @@
 """The twin measuring scale: round millilitres above, round grams below."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
+
+from msgspec import Struct
 
 from labelkit.mixing.words import Scale
 from labelkit.printing.boxes import Bar, Box, Line, Text
@@ -30,8 +31,7 @@ _LONG_MM = 100
 _SHORTEST_END_ML = 25  # a scale that ends below this is finer than a cylinder
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
+class Rule(Struct, frozen=True):
     """How a scale is divided: steps of grams, and of millilitres [g, mL]."""
 
     end_g: Decimal
@@ -92,8 +92,7 @@ def twin_scale(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Side:
+class _Side(Struct, frozen=True):
     """One of the two divisions."""
 
     step: Decimal

@@ -4,8 +4,10 @@ Lengths in mm, origin at the top left of the paper, slots counted from nought.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import chain, islice, repeat
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Fault, Misfit
 from labelkit.printing.boxes import Bar, Box, Frame, Page
@@ -28,8 +30,7 @@ _OUTLINES = ("off", "hairline", "crop")
 _ORDERS = ("rows", "columns")
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(Struct, frozen=True):
     """Where labels lie on a paper.
 
     Attributes:
@@ -122,8 +123,7 @@ def _mm(length: float) -> str:
     return f"{length:g} mm"
 
 
-@dataclass(frozen=True, slots=True)
-class Job:
+class Job(Struct, frozen=True):
     """How labels are laid on sheets.
 
     Attributes:

@@ -1,7 +1,8 @@
 """Pictograms side by side or one under another, each with its word under its tip."""
 
-from dataclasses import dataclass
 from math import sqrt
+
+from msgspec import Struct
 
 from labelkit.mixing.words import Pictogram
 from labelkit.printing.boxes import Box, Symbol, Text
@@ -19,8 +20,7 @@ _UNDER_WORD = 0.6  # white under a word, before the next pictogram [mm]
 _FLOOR_PT = 6.6
 
 
-@dataclass(frozen=True, slots=True)
-class SymbolStyle:
+class SymbolStyle(Struct, frozen=True):
     """How pictograms are drawn: frame ``red`` or ``black``, keyline, word size [pt]."""
 
     frame: str

@@ -5,9 +5,11 @@ space only, never inside a word and never at a no-break space.
 """
 
 import re
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from struct import unpack_from
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import Run, Words
@@ -104,8 +106,7 @@ def _bearing_em(mark: str, weight: Weight) -> float:
     return float(unpack_from(">h", face.get_table("hmtx"), glyph * 4 + 2)[0]) / 1000
 
 
-@dataclass(frozen=True, slots=True)
-class _Word:
+class _Word(Struct, frozen=True):
     """What stands between two spaces; ``space`` is the weight of the one before it."""
 
     parts: tuple[tuple[str, Weight], ...]
@@ -237,8 +238,7 @@ def one_line(
     return Text(field, left, top, wide - shift, em * (ASCENT + DESCENT), (line,), role)
 
 
-@dataclass(slots=True)
-class Flow:
+class Flow(Struct):
     """A column filled from the top: ``y`` [mm] is where the next block begins."""
 
     x: float

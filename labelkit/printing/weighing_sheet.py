@@ -1,7 +1,8 @@
 """A weighing-out sheet, page by page, placed from its words."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from labelkit.errors import Fault, Misfit
 from labelkit.mixing.bench import Settings

@@ -1,7 +1,8 @@
 """The cover of a workshop's pack: what is mixed, what it takes, cautions, help."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from labelkit.errors import Fault, Misfit
 from labelkit.mixing.bench import Settings

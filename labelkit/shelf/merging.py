@@ -3,7 +3,8 @@
 import json
 import sqlite3
 from collections import Counter
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.errors import BadInput, Fault, LabelkitError, ShelfError
 from labelkit.mixing.ports import Event, Record
@@ -15,8 +16,7 @@ FORM = 1
 _MOST_FAULTS = 20
 
 
-@dataclass(frozen=True, slots=True)
-class Merged:
+class Merged(Struct, frozen=True):
     """What an import did.
 
     Attributes:

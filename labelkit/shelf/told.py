@@ -3,8 +3,9 @@
 import json
 import sqlite3
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from labelkit.mixing.ports import Event, Record
 from labelkit.shelf import rows
@@ -35,8 +36,7 @@ _RECORDS = """
 """
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """A batch and its log.
 
     Attributes:

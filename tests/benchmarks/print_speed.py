@@ -24,7 +24,6 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
 from importlib import import_module
@@ -33,6 +32,8 @@ from io import BytesIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from types import ModuleType
+
+from msgspec.structs import replace
 
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.words import (

@@ -1,16 +1,16 @@
 """Worked examples and reference values, with what is said of them when one fails."""
 
 import tomllib
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from msgspec import Struct
+
 REFERENCES = Path(__file__).resolve().parent.parent / "references"
 
 
-@dataclass(frozen=True)
-class Case:
+class Case(Struct, frozen=True):
     """One worked example: what goes in, what should come out, who says so."""
 
     id: str

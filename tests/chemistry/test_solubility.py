@@ -1,13 +1,13 @@
 """How much dissolves: tables, bases and units (group G)."""
 
 import tomllib
-from dataclasses import replace
 from decimal import Decimal
 from math import inf, isinf
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from labelkit.chemistry.refusal import Refusal
 from labelkit.chemistry.solubility import (

@@ -2,12 +2,12 @@
 
 import shutil
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
+from msgspec import Struct
 
 from labelkit.cli.group import commands
 from tests.conftest import SAMPLES
@@ -15,8 +15,7 @@ from tests.conftest import SAMPLES
 Run = Callable[..., "Answer"]
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """What a command said, and how it ended."""
 
     out: str

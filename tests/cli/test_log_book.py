@@ -1,11 +1,11 @@
 """What a page writes down is what `labelkit log` would have written."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 from threading import Thread
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.cli.label_maker import BenchLabels
 from labelkit.cli.log_book import LogBook

@@ -7,7 +7,6 @@ but a browser.
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from decimal import Decimal
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from io import BytesIO
@@ -19,6 +18,7 @@ from urllib.parse import urlsplit
 import pypdfium2
 import pytest
 import zxingcpp
+from msgspec import Struct
 from playwright.sync_api import Browser, Locator
 from pypdf import PdfReader
 
@@ -41,8 +41,7 @@ IN_SIGHT = """(element) => {
 }"""
 
 
-@dataclass(frozen=True)
-class Way:
+class Way(Struct, frozen=True):
     """How somebody goes it."""
 
     viewport: dict[str, int]

@@ -1,9 +1,9 @@
 """The bench is found, its recipes are read by name, and a new one explains itself."""
 
-from dataclasses import fields
 from pathlib import Path
 
 import pytest
+from msgspec.structs import fields
 
 from labelkit.errors import BadInput, ShelfError, Unknown
 from labelkit.files.bench import Bench, RecipeFolder, find_bench

@@ -1,12 +1,12 @@
 """A recipe written and read back is the same recipe."""
 
-from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.files.chemicals import read_catalogue, read_own_chemicals

@@ -1,9 +1,9 @@
 """Wording: complete in the language used, ready to print, nothing left to fill in."""
 
 import re
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.files.statements import read_statements
 from labelkit.hazards.mixture import Classification

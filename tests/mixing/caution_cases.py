@@ -1,6 +1,6 @@
 """For each caution a small made-up recipe that it speaks on, and another."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from labelkit.chemistry.substances import State, Substance
 from labelkit.files.chemicals import read_catalogue
@@ -27,8 +27,7 @@ OWN = {
 }
 
 
-@dataclass(frozen=True)
-class Case:
+class Case(Struct, frozen=True):
     """What makes a caution speak, and what keeps it silent."""
 
     says: Held

@@ -1,13 +1,14 @@
 """A room that works recipes out, as the commands do."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, parse_amount
 from labelkit.files.recipes import read_recipe, recipe_from_text
@@ -25,8 +26,7 @@ from tests.conftest import SAMPLES
 NUMBER = "7K3M-Q9TX-8"
 
 
-@dataclass(frozen=True)
-class Room:
+class Room(Struct, frozen=True):
     """Where recipes are worked out: what is looked up, the instruments, the clock."""
 
     books: Handbook

@@ -1,9 +1,9 @@
 """A batch: everything worked out again from what was really weighed."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput
 from labelkit.mixing.batch import unacknowledged

@@ -1,9 +1,9 @@
 """The words of a bottle's label."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.batch import Batch
 from labelkit.mixing.bottle_text import bottle_texts_for

@@ -1,9 +1,9 @@
 """When a bottle is to be thrown away, and how that is written."""
 
-from dataclasses import replace
 from datetime import date, datetime
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.dates import is_past, last_moment, moment_words, written
 from tests.mixing.conftest import Room

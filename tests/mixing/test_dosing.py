@@ -1,9 +1,9 @@
 """A solid taken from a bottle: at its real strength, its water off the recipe's."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, NoAnswer
 from labelkit.mixing.doses import Stock

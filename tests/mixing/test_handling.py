@@ -1,9 +1,9 @@
 """Which cautions are said, by what is in the bottle and what was weighed."""
 
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.chemistry.substances import Confidence
 from labelkit.files.handling import read_handling

@@ -1,8 +1,7 @@
 """The hazard block in words."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.hazard_text import (
     NONE_REACHED,

@@ -7,13 +7,13 @@ and looked up in our own rules.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from labelkit.files.handling import read_handling
 from labelkit.mixing.caution import Apart

@@ -1,11 +1,11 @@
 """Too much went in: what else must go in to keep the strength."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import parse_amount
 from labelkit.mixing.doses import Dose

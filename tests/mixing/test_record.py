@@ -1,11 +1,11 @@
 """The frozen record: plain JSON, from which the same words come back."""
 
 import json
-from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import ShelfError
 from labelkit.mixing.bottle_text import bottle_texts_for

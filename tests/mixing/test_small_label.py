@@ -1,10 +1,10 @@
 """Small packs and statement codes, from the frozen record and its own words."""
 
-from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, ShelfError
 from labelkit.mixing.small_label import small_pack, with_codes

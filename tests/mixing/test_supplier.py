@@ -3,9 +3,8 @@
 Regulation (EC) No 1272/2008, Article 17(1)(a).
 """
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput
 from labelkit.mixing.bench import Settings

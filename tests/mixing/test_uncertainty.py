@@ -1,10 +1,10 @@
 """How surely a strength is known, from the balance, the cylinder and the assays."""
 
-from dataclasses import replace
 from decimal import Decimal
 from math import hypot, sqrt
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.uncertainty import contributions, may_limit_instead
 from tests.mixing.conftest import Room

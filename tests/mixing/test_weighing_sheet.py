@@ -1,7 +1,8 @@
 """The words of a weighing-out sheet."""
 
-from dataclasses import replace
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from labelkit.files.handling import read_handling
 from labelkit.mixing.bench import Jar

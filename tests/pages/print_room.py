@@ -5,10 +5,11 @@ class is whose is not the pages' matter. Rooms, people and numbers are invented.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
+
+from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import parse_amount
 from labelkit.chemistry.display import show_amount

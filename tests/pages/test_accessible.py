@@ -1,12 +1,12 @@
 """Every kind of page, held against axe-core's rules and WCAG 2.2's target sizes."""
 
-from dataclasses import replace
 from importlib.resources import files
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 from playwright.sync_api import Browser, Page, ViewportSize
 
 from labelkit.mixing.found import Found, freeze_found

@@ -1,13 +1,13 @@
 """The live pages: the same words, strict headers, and a clean answer to any address."""
 
 from base64 import b64encode
-from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 from urllib.parse import unquote
 
 import pytest
 from flask.testing import FlaskClient
+from msgspec.structs import replace
 
 from labelkit.pages.app import create_app
 from labelkit.shelf import SqliteShelf

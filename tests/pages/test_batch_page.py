@@ -1,11 +1,11 @@
 """The record page says everything that must be said, and only what was written."""
 
 import re
-from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.ports import Event
 from labelkit.mixing.said import AID_FULL

@@ -2,11 +2,11 @@
 
 import random
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 from playwright.sync_api import Browser, Page
 
 from labelkit.pages.pouring import Pouring, entries

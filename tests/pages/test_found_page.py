@@ -1,8 +1,9 @@
 """The page of a bottle that was found."""
 
-from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
+
+from msgspec.structs import replace
 
 from labelkit.mixing.found import Found, freeze_found
 from labelkit.mixing.ports import Event

@@ -1,11 +1,11 @@
 """The log from a phone: the form, what comes of it, and what must not get lost."""
 
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from msgspec.structs import replace
 from werkzeug.test import TestResponse
 
 from labelkit.errors import ShelfError

@@ -1,11 +1,11 @@
 """How much to pour: by the table, and for any amount that is written."""
 
-from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from labelkit.mixing.words import Headline, PageText
 from labelkit.pages.batch_page import pouring_of

@@ -1,11 +1,11 @@
 """Publishing writes what changed, whole or not at all, and nothing else."""
 
 import json
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import ShelfError
 from labelkit.pages.publish import MANIFEST, Published, publish

@@ -1,11 +1,11 @@
 """The live shelf: searched, by list, and page by page."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.numbers import number_from
 from labelkit.pages.answering import answer

@@ -1,11 +1,11 @@
 """The shelf, the recipes and the page for what is not there."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 from urllib.parse import unquote, urljoin
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.said import AID_FULL
 from labelkit.pages.site import Page, Site

@@ -5,8 +5,9 @@ Rooms, people and numbers are invented; 01632 960 is kept for fiction (Ofcom, te
 numbers for use in television and radio drama programmes, from memory).
 """
 
-from dataclasses import replace
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from labelkit.mixing.words import (
     CardAmount,

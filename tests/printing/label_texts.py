@@ -5,8 +5,9 @@ classes are those that shared design notes give for these solutions. Rooms, peop
 numbers are invented.
 """
 
-from dataclasses import replace
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from labelkit.mixing.words import (
     BottleText,
@@ -97,7 +98,7 @@ def bottle(name: str, number: str, headline: Headline, **words: object) -> Bottl
         volume_mL=Decimal(500),
         emergency=NUMBER_TO_CALL,
     )
-    return replace(usual, **words)  # type: ignore[arg-type]
+    return replace(usual, **words)
 
 
 BORATE = bottle(

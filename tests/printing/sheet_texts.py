@@ -1,6 +1,6 @@
 """Words of a weighing-out sheet and of a workshop's cover, put together by hand."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from labelkit.mixing.weighing_sheet import WeighingRow, WeighingText
 from labelkit.mixing.words import CardNote, CardRow, Run

@@ -10,12 +10,12 @@ import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from io import BytesIO
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 from pypdf import PdfReader
 
 from labelkit.errors import BadInput, LabelkitError, Misfit
@@ -121,7 +121,7 @@ def label_or_refusal(text: BottleText, layout: Layout | None) -> str:
 def test_too_many_words_are_set_whole_or_refused(
     changes: dict[str, object], layout: Layout | None
 ) -> None:
-    text = replace(BORATE, **changes)  # type: ignore[arg-type]
+    text = replace(BORATE, **changes)
     label_or_refusal(text, layout)
 
 
@@ -140,7 +140,7 @@ def test_a_title_of_four_hundred_letters_is_refused_where_it_has_no_room(
 def test_what_cannot_be_printed_is_refused_with_its_field(
     words: str, why: str, field: str
 ) -> None:
-    text = replace(BORATE, **{field: words})  # type: ignore[arg-type]
+    text = replace(BORATE, **{field: words})
     for layout in (None, *LAYOUTS):
         told = label_or_refusal(text, layout)
         assert told.startswith(f"{field}: ")

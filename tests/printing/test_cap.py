@@ -1,6 +1,5 @@
 """Cap and dropper: what goes on the glass under a tag."""
 
-from dataclasses import replace
 from decimal import Decimal
 from math import hypot
 
@@ -9,6 +8,7 @@ import pytest
 import zxingcpp
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import BottleText, PartMark

@@ -3,9 +3,8 @@
 Expected places are those of the print specification, section 10, in mm from the top.
 """
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.bench import Settings

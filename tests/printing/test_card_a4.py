@@ -4,10 +4,10 @@
 ISO 9241-303 (16 minutes of arc of capital height).
 """
 
-from dataclasses import replace
 from math import radians, tan
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.bench import Settings

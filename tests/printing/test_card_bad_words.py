@@ -1,8 +1,7 @@
 """Words that nobody planned for: a card says what is wrong, and never clips them."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.bench import Settings
@@ -56,7 +55,7 @@ def test_forty_ingredients_are_too_many_for_any_card(key: str) -> None:
 def test_what_has_no_glyph_is_named_with_its_field(
     field: str, words: str, why: str
 ) -> None:
-    told = refused(replace(BORATE, **{field: words}), "a5")  # type: ignore[arg-type]
+    told = refused(replace(BORATE, **{field: words}), "a5")
     assert told.startswith(f"{field}: ")
     assert why in told
     assert "Write it in other words." in told

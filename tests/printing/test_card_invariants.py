@@ -1,11 +1,11 @@
 """What holds of every card that is placed at all, whatever the recipe."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.bench import Settings

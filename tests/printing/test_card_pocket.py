@@ -1,9 +1,9 @@
 """Pocket cards: headline, scale, hazards and code on the size of a bank card."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.bench import Settings

@@ -1,9 +1,9 @@
 """What gives way, in which order, and what never does."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Misfit, Unknown
 from labelkit.mixing.words import BottleText, Run, Scale, Tally

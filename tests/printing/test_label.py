@@ -1,6 +1,5 @@
 """The one way in: words to a page, and the page to a PDF that reads and scans."""
 
-from dataclasses import replace
 from decimal import Decimal
 from io import BytesIO
 
@@ -8,6 +7,7 @@ import pypdf
 import pypdfium2
 import pytest
 import zxingcpp
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Misfit, Unknown
 from labelkit.mixing.bench import Settings
@@ -141,7 +141,7 @@ def test_words_without_a_fault_are_printed_as_they_are() -> None:
 )
 def test_what_is_left_off_is_found_out(changes: dict[str, object], told: str) -> None:
     page = place_label(BORATE, layout=None, settings=ROOM).page
-    text = replace(BORATE, **changes)  # type: ignore[arg-type]
+    text = replace(BORATE, **changes)
     assert missing(text, page) == [told]
 
 

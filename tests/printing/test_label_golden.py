@@ -1,9 +1,9 @@
 """The five loads on every layout: placed boxes, box by box, or why they do not fit."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.bench import Settings

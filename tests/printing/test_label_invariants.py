@@ -1,11 +1,11 @@
 """What holds of every label that is placed at all, whatever is in the bottle."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.bench import Settings
@@ -347,7 +347,7 @@ def test_a_change_of_words_is_seen_whatever_was_printed_before(
     changes: dict[str, object], layout: Layout
 ) -> None:
     for text in (BORATE, BROMIDE, DEVELOPER):
-        changed = replace(text, **changes)  # type: ignore[arg-type]
+        changed = replace(text, **changes)
         placed(text, layout, Settings())
         after = placed(changed, layout, Settings())
         forget()
@@ -394,7 +394,7 @@ def test_a_change_of_words_is_seen_whatever_was_printed_before(
 def test_the_strangest_bottle_is_set_right_or_refused(
     changes: dict[str, object], layout: Layout
 ) -> None:
-    text = replace(BORATE, **changes)  # type: ignore[arg-type]
+    text = replace(BORATE, **changes)
     placement = placed(text, layout, Settings())
     if placement:
         assert overlaps(placement.page, 0.02) == []

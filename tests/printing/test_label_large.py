@@ -1,11 +1,11 @@
 """The layouts for large bottles, drums and trays: what they carry, and how large."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pypdfium2
 import pytest
 import zxingcpp
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.bench import Settings

@@ -1,6 +1,5 @@
 """UNKNOWN and WASTE: everything is said, nothing overlaps, nothing is clipped."""
 
-from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise
 
@@ -10,6 +9,7 @@ import pytest
 import zxingcpp
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from pypdf import PdfReader
 
 from labelkit.errors import BadInput, Misfit

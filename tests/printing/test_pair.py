@@ -1,11 +1,11 @@
 """The pair: two labels of one bottle, printed together or not at all."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pypdfium2
 import pytest
 import zxingcpp
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.words import BottleText

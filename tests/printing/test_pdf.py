@@ -1,7 +1,6 @@
 """The file is read back by other programs: pypdf, pdfium and two code readers."""
 
 import re
-from dataclasses import replace
 from io import BytesIO
 from typing import Any
 
@@ -10,6 +9,7 @@ import numpy as np
 import pypdfium2
 import pytest
 import zxingcpp
+from msgspec.structs import replace
 from pypdf import PdfReader
 from pypdf.generic import IndirectObject
 

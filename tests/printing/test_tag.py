@@ -1,12 +1,12 @@
 """The tag: two leaves folded head to head, one hole, either warning by itself."""
 
-from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
 import pypdfium2
 import pytest
 import zxingcpp
+from msgspec.structs import replace
 
 from labelkit.errors import Misfit
 from labelkit.mixing.bench import Settings

@@ -1,11 +1,11 @@
 """Weighing-out sheets: every line to write on, page after page, nothing clipped."""
 
-from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise
 
 import pypdf
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.bench import Settings

@@ -1,8 +1,7 @@
 """The cover of a workshop's pack: whole, page after page, nothing on anything else."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.bench import Settings
@@ -94,7 +93,7 @@ def test_a_list_of_a_hundred_people_is_set_in_lines() -> None:
 )
 def test_words_that_do_not_fit_are_refused(changed: dict[str, str], told: str) -> None:
     with pytest.raises(Misfit, match=told):
-        placed(replace(COVER, **changed))  # type: ignore[arg-type]
+        placed(replace(COVER, **changed))
 
 
 def test_a_character_without_a_glyph_is_named() -> None:

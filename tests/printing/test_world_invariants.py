@@ -5,7 +5,6 @@ on the placed boxes is looked for here in what pypdf, pdfium and zxing-cpp see.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from decimal import Decimal
 from io import BytesIO
 
@@ -14,6 +13,7 @@ import pytest
 import zxingcpp
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from pypdf import PdfReader
 
 from labelkit.mixing.bench import Settings

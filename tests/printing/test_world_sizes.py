@@ -7,7 +7,6 @@ lines, read through summaries, not in the Official Journal.
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import cache
 from io import BytesIO
 from itertools import pairwise
@@ -19,6 +18,8 @@ import numpy as np
 import pypdfium2
 import pytest
 from fontTools.ttLib import TTFont
+from msgspec import Struct
+from msgspec.structs import replace
 from pypdf import PdfReader
 
 from labelkit.mixing.bench import Settings
@@ -48,8 +49,7 @@ TABLE = {
 }
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Struct, frozen=True):
     """A stretch of text as the file draws it.
 
     Attributes:

@@ -5,8 +5,9 @@ own statements, so that the measure follows what is really printed.
 """
 
 import re
-from dataclasses import replace
 from decimal import Decimal
+
+from msgspec.structs import replace
 
 from labelkit.files.statements import read_statements
 from labelkit.mixing.words import BottleText, HazardText, Pictogram, Run, Words

@@ -5,12 +5,12 @@
 
 import sqlite3
 from contextlib import closing
-from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.bottle_state import State
 from labelkit.mixing.ports import Event

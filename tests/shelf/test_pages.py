@@ -2,11 +2,11 @@
 
 import sqlite3
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.errors import BadInput
 from labelkit.mixing.numbers import number_from
@@ -45,7 +45,7 @@ def batch(
             }
         },
     )
-    return replace(usual, **changed)  # type: ignore[arg-type]
+    return replace(usual, **changed)
 
 
 BATCHES = (

@@ -1,8 +1,9 @@
 """What vessels hold from step to step, as the remarks ask about it."""
 
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.crystal_water import crystal_water_share
 from labelkit.chemistry.substances import State
@@ -31,8 +32,7 @@ __all__ = [
 MOST_OTHER_LIQUID = Decimal("0.10")
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
+class Scene(Struct, frozen=True):
     """One step, with the declared reactions run as far as its vessel allows.
 
     Attributes:

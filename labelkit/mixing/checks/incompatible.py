@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
+
+from msgspec import Struct
 
 from labelkit.chemistry.display import figures
 from labelkit.chemistry.reactions import Run
@@ -54,8 +55,7 @@ GASES = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class _Meeting:
+class _Meeting(Struct, frozen=True):
     """A rule that bites: side a and side b, and the step at which they meet."""
 
     rule: MixingRule

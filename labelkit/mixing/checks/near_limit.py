@@ -1,9 +1,11 @@
 """Classes and a pH so close to a limit that a measurement would settle them."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import hypot
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.chemistry.density import BAND
 from labelkit.chemistry.weighing import COVERAGE, volume_u_mL
@@ -25,8 +27,7 @@ WHOLE, NOTHING = Decimal(100), Decimal(0)
 MOST_NAMED = 2
 
 
-@dataclass(frozen=True, slots=True)
-class _Band:
+class _Band(Struct, frozen=True):
     """Factors between which the true share of each chemical lies, by id."""
 
     low: Mapping[str, Decimal]

@@ -1,7 +1,8 @@
 """How long solutions keep in practice, kind by kind, and who says so."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from labelkit.chemistry.amounts import Duration
 
@@ -14,8 +15,7 @@ SITE = "a practitioner's site"
 UNSOURCED = "common practice, no source"
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True):
     """What a finished solution is, as far as keeping it goes.
 
     Attributes:
@@ -43,8 +43,7 @@ class Held:
         return bool(self.tags & {"base", "strong-base", "carbonate"})
 
 
-@dataclass(frozen=True, slots=True)
-class Practice:
+class Practice(Struct, frozen=True):
     """One kind of solution.
 
     Attributes:

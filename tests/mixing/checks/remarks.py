@@ -1,7 +1,8 @@
 """Recipes in a few words, and what is remarked on them."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from labelkit.files.legal import read_legal_notes
 from labelkit.mixing.check import Check, Level

@@ -1,9 +1,9 @@
 """Promised to keep for longer than practice has seen, and bottles past their date."""
 
-from dataclasses import replace
 from datetime import date, datetime
 
 import pytest
+from msgspec.structs import replace
 
 from labelkit.mixing.check import Level
 from labelkit.mixing.dates import Day
