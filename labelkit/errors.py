@@ -4,8 +4,7 @@ Anything that is not in this tree is a fault of ours.
 """
 
 from collections.abc import Iterable
-
-from msgspec import Struct
+from typing import NamedTuple
 
 __all__ = [
     "Ambiguous",
@@ -19,7 +18,7 @@ __all__ = [
 ]
 
 
-class Fault(Struct, frozen=True):
+class Fault(NamedTuple):
     """One thing that is wrong: where, what, and what to write instead.
 
     Printed as one line: ``stock.toml, step 3, amount: '5 mls' has an unknown unit.

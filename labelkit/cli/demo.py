@@ -17,8 +17,8 @@ from labelkit.cli.workplace import Workplace
 from labelkit.errors import ShelfError
 from labelkit.mixing.batch import readings_from
 from labelkit.mixing.doses import Stock
+from labelkit.mixing.kept_stock import stock_from
 from labelkit.mixing.ports import Record
-from labelkit.mixing.record import stock_from
 from labelkit.resources import samples_dir
 
 __all__ = ["command"]

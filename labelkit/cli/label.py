@@ -2,13 +2,13 @@
 
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.numbers import quoted
-from labelkit.cli.found import NoticeOrder, notice_options, print_notice
+from labelkit.cli.notice_order import NoticeOrder, notice_options
 from labelkit.cli.params import AMOUNT, in_a_workplace
 from labelkit.cli.pictures import write_pictures
 from labelkit.cli.prints import LabelOrder, label_pdf, placements, words_of, write
@@ -17,8 +17,9 @@ from labelkit.errors import BadInput
 from labelkit.mixing.file_names import label_file_name
 from labelkit.mixing.found import is_found
 from labelkit.mixing.ports import Event, Record
-from labelkit.mixing.small_label import ONLY_WHERE
-from labelkit.printing.fit import Placement
+
+if TYPE_CHECKING:
+    from labelkit.printing.fit import Placement
 
 __all__ = ["command"]
 
@@ -67,6 +68,8 @@ def command(
         notice.refuse_what_is_left_out(
             batches, layout=layout, bottle=bottle, small_pack=small_pack, codes=codes
         )
+        from labelkit.cli.found import print_notice
+
         print_notice(place, notice, order, out, png=png)
         return
     if not batches:
@@ -108,6 +111,8 @@ def _record_what_is_left_off(
     place: Workplace, named: list[tuple[Record, int | None]], order: LabelOrder
 ) -> None:
     """Write down, bottle by bottle, that a label leaves statements off."""
+    from labelkit.mixing.small_label import ONLY_WHERE
+
     for record, bottle in named:
         for words in words_of(place, record, bottle, order):
             note = words.left_off
@@ -116,7 +121,7 @@ def _record_what_is_left_off(
     click.echo(ONLY_WHERE, err=True)
 
 
-def _tell(labels: list[Placement]) -> None:
+def _tell(labels: "list[Placement]") -> None:
     """What gave way, and what is not a label by itself."""
     steps = (f"{label.layout}: {step}" for label in labels for step in label.steps)
     for step in dict.fromkeys(steps):

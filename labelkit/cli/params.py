@@ -14,8 +14,6 @@ from labelkit.chemistry.amounts import parse_amount, parse_density
 from labelkit.chemistry.numbers import split_number
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
-from labelkit.mixing.dilution import parse_concentration
-from labelkit.mixing.sizing import parse_grams
 
 __all__ = [
     "AMOUNT",
@@ -81,9 +79,21 @@ def parse_moment(text: str) -> datetime:
         ) from None
 
 
+def _grams(text: str) -> Decimal:
+    from labelkit.mixing.sizing import parse_grams
+
+    return parse_grams(text)
+
+
+def _concentration(text: str) -> Any:
+    from labelkit.mixing.dilution import parse_concentration
+
+    return parse_concentration(text)
+
+
 AMOUNT = Typed("amount", parse_amount)
-GRAMS = Typed("grams", parse_grams)
-STRENGTH = Typed("strength", parse_concentration)
+GRAMS = Typed("grams", _grams)
+STRENGTH = Typed("strength", _concentration)
 PH = Typed("pH", parse_ph)
 DENSITY = Typed("density", parse_density)
 WHEN = Typed("date", parse_moment)

@@ -13,9 +13,9 @@ from labelkit.mixing.check import Check, Level
 from labelkit.mixing.dates import last_moment, read_day
 from labelkit.mixing.doses import Stock
 from labelkit.mixing.found import refuse_found
+from labelkit.mixing.kept_stock import stock_from
 from labelkit.mixing.ports import Record
 from labelkit.mixing.recipe import Recipe
-from labelkit.mixing.record import stock_from
 
 __all__ = ["Bottle", "bottle_from", "stock_option", "stock_words"]
 

@@ -8,14 +8,12 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
-from labelkit.cli.label_papers import laid
 from labelkit.cli.sheet_choice import ONE_A_PAGE
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput, LabelkitError, Misfit, ShelfError
 from labelkit.mixing.found import found_notice, is_found, room_of_found
 from labelkit.mixing.ports import Record
 from labelkit.mixing.record import bottle_texts, page_text
-from labelkit.mixing.small_label import small_pack, with_codes
 from labelkit.mixing.supplier import supplied
 from labelkit.mixing.words import BottleText
 from labelkit.printing.boxes import Page
@@ -128,9 +126,13 @@ def _words(
     if order.volume_mL is not None:
         text = replace(text, volume_mL=order.volume_mL)
     if order.codes:
+        from labelkit.mixing.small_label import with_codes
+
         text = with_codes(text, hazard)
     left_off = ""
     if order.small_pack:
+        from labelkit.mixing.small_label import small_pack
+
         for_public = place.settings.profile == "supply"
         text, left_off = small_pack(text, hazard, for_public=for_public)
     asked = order.volume_mL is not None or order.codes or order.small_pack
@@ -185,6 +187,8 @@ def pages_pdf(
     name = order.sheet or settings.sheet
     if name in ("", ONE_A_PAGE):
         return draw([*pages] * order.copies, **about_it), ""
+    from labelkit.cli.label_papers import laid
+
     papers, used = laid(place, pages, name, skip=order.skip, copies=order.copies)
     return draw_papers(papers, tagged=False, **about_it), used
 

@@ -1,11 +1,14 @@
 """Which sheet a print goes on: the named one, else the one of the print's size."""
 
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import Misfit
 from labelkit.mixing.bench import Settings
-from labelkit.printing.sheets import Job, Sheet
+
+if TYPE_CHECKING:
+    from labelkit.printing.sheets import Job, Sheet
 
 __all__ = ["ONE_A_PAGE", "job_for", "sheet_for"]
 
@@ -14,7 +17,7 @@ ONE_A_PAGE = "single"
 
 def sheet_for(
     place: Workplace, name: str, width: float, height: float, *, what: str = "label"
-) -> tuple[Sheet, str]:
+) -> "tuple[Sheet, str]":
     """The sheet of that name, or the one of the print's size where it does not fit.
 
     Returns:
@@ -40,8 +43,10 @@ def sheet_for(
 
 def job_for(
     settings: Settings, *, skip: int = 0, copies: int = 1, flip: str = "long"
-) -> Job:
+) -> "Job":
     """How a bench's printer lays prints on sheets."""
+    from labelkit.printing.sheets import Job
+
     return Job(
         skip,
         copies,

@@ -6,10 +6,10 @@ from typing import Any
 from labelkit.mixing.batch import Batch
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.bottle_text import bottle_texts_for
+from labelkit.mixing.freezing import freeze
 from labelkit.mixing.handbook import Handbook
 from labelkit.mixing.page_text import page_text_for
 from labelkit.mixing.ports import Record
-from labelkit.mixing.record import freeze
 from labelkit.mixing.words import BottleText
 
 __all__ = ["keep"]

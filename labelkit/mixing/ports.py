@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
-from typing import Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from msgspec import Struct
 
-from labelkit.mixing.recipe import Recipe
-from labelkit.mixing.words import CardText
+if TYPE_CHECKING:
+    from labelkit.mixing.recipe import Recipe
+    from labelkit.mixing.words import CardText
 
 __all__ = [
     "CardBook",
@@ -217,7 +218,7 @@ class RecipeBook(Protocol):
     def names(self) -> Sequence[str]:
         """Every recipe there is, in alphabetical order."""
 
-    def read(self, name: str) -> Recipe:
+    def read(self, name: str) -> "Recipe":
         """The recipe with that name, or `labelkit.errors.Unknown`."""
 
 
@@ -227,7 +228,7 @@ class CardBook(Protocol):
     def names(self) -> Sequence[str]:
         """Every recipe there is, in alphabetical order."""
 
-    def card(self, name: str, make: str | None = None) -> CardText:
+    def card(self, name: str, make: str | None = None) -> "CardText":
         """The words of a recipe's card, or `labelkit.errors.Unknown`.
 
         Args:

@@ -193,7 +193,7 @@ def _read(
         amount = read_amount(word, shown)
         as_read(side.plan.job, {dose.step: amount})
     except BadInput as error:
-        return None, " ".join(str(replace(f, place="")) for f in error.faults)
+        return None, " ".join(str(f._replace(place="")) for f in error.faults)
     return amount, ""
 
 

@@ -4,14 +4,16 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from labelkit.mixing.ports import Event, Listed, Record, Standing
-from labelkit.shelf import journal, lists, log, pages, rows, told, transfer
+from labelkit.shelf import journal, lists, log, pages, rows, told
 from labelkit.shelf.connection import ShelfFile
-from labelkit.shelf.merging import Merged
 from labelkit.shelf.opening import open_file
 from labelkit.shelf.told import Told
+
+if TYPE_CHECKING:
+    from labelkit.shelf.merging import Merged
 
 __all__ = ["SqliteShelf", "open_shelf"]
 
@@ -197,16 +199,22 @@ class SqliteShelf:
         Raises:
             ShelfError: something is there already, or it cannot be written.
         """
+        from labelkit.shelf import transfer
+
         transfer.backup(self._file, path)
 
     def export(self) -> Iterator[str]:
         """The shelf as JSON Lines, as it stood when this was called; without drafts."""
+        from labelkit.shelf import transfer
+
         return transfer.export(self._file)
 
-    def import_lines(self, lines: Iterable[str]) -> Merged:
+    def import_lines(self, lines: Iterable[str]) -> "Merged":
         """Merge exported lines; nothing that is here is overwritten.
 
         Raises:
             BadInput: a line cannot be read; nothing at all is taken then.
         """
+        from labelkit.shelf import transfer
+
         return transfer.import_lines(self._file, lines)

@@ -7,13 +7,11 @@ import pytest
 
 from labelkit.errors import BadInput, NoAnswer
 from labelkit.mixing.bench import Settings
+from labelkit.mixing.finding import NEVER, Found, freeze_found
 from labelkit.mixing.found import (
-    NEVER,
-    Found,
     found_line,
     found_notice,
     found_page,
-    freeze_found,
     is_found,
     refuse_found,
 )

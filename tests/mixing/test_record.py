@@ -10,9 +10,10 @@ from msgspec.structs import replace
 from labelkit.errors import ShelfError
 from labelkit.mixing.bottle_text import bottle_texts_for
 from labelkit.mixing.keeping import keep
+from labelkit.mixing.kept_stock import stock_from
 from labelkit.mixing.page_text import page_text_for
 from labelkit.mixing.ports import Record
-from labelkit.mixing.record import bottle_texts, page_text, stock_from
+from labelkit.mixing.record import bottle_texts, page_text
 from labelkit.mixing.working import as_stock
 from tests.conftest import SAMPLES
 from tests.mixing.conftest import NUMBER, Room

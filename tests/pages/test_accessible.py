@@ -9,7 +9,7 @@ import pytest
 from msgspec.structs import replace
 from playwright.sync_api import Browser, Page, ViewportSize
 
-from labelkit.mixing.found import Found, freeze_found
+from labelkit.mixing.finding import Found, freeze_found
 from labelkit.pages.answering import answer
 from labelkit.pages.asked import Asked
 from labelkit.pages.site import Site

@@ -5,7 +5,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from labelkit.mixing.found import Found, freeze_found
+from labelkit.mixing.finding import Found, freeze_found
 from labelkit.mixing.ports import Event
 from labelkit.pages.batch_page import batch_values
 from labelkit.pages.renderer import render

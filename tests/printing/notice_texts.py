@@ -5,7 +5,8 @@ from typing import Any
 
 from labelkit.files.rules import read_rules
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.found import Found, found_notice, freeze_found
+from labelkit.mixing.finding import Found, freeze_found
+from labelkit.mixing.found import found_notice
 from labelkit.mixing.notices import NoticeText
 from labelkit.mixing.waste import Ingredient, waste_notice
 

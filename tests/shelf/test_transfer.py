@@ -11,7 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from labelkit.errors import BadInput, ShelfError
-from labelkit.shelf import Merged, SqliteShelf, open_shelf, opening, transfer
+from labelkit.shelf import SqliteShelf, open_shelf, opening, transfer
+from labelkit.shelf.merging import Merged
 
 Make = Callable[..., Any]
 HEAD = '{"labelkit":"shelf","form":1,"batches":%d,"events":%d}'
