@@ -33,6 +33,26 @@ class Dissolved(Struct, frozen=True):
     mass_g: Decimal
     liquid: bool = False
 
+    @property
+    def crystal_water_g(self) -> Decimal:
+        """What a solid brings along as water [g]."""
+        if self.liquid:
+            return Decimal(0)
+        return self.mass_g * crystal_water_share(self.substance)
+
+    @property
+    def room_mL(self) -> Decimal:
+        """What it takes up besides its crystal water [mL], by the rule of thumb."""
+        density = self.substance.density
+        if self.liquid and density is not None:
+            return self.mass_g / density.value
+        return ML_PER_G * (self.mass_g - self.crystal_water_g)
+
+    @property
+    def volume_mL(self) -> Decimal:
+        """What it takes up in all [mL], by the rule of thumb."""
+        return self.room_mL + self.crystal_water_g / WATER_G_PER_ML
+
 
 class DensityEstimate(Struct, frozen=True):
     """The density [g/mL] within ``low`` and ``high``, or the reason for None."""
@@ -64,16 +84,13 @@ def estimate_density(volume_mL: Decimal, parts: Iterable[Dissolved]) -> DensityE
     lighter.
     """
     others = [part for part in parts if part.substance.id != "water"]
-    solutes_g = sum((_anhydrous_g(p) for p in others if not p.liquid), Decimal(0))
-    liquids = [part for part in others if part.liquid]
-    liquids_g = sum((part.mass_g for part in liquids), Decimal(0))
-    reason = _no_room(solutes_g, liquids, volume_mL)
+    reason = _no_room(others, volume_mL)
     if reason:
         return DensityEstimate(None, reason)
-    water_mL = volume_mL - ML_PER_G * solutes_g - sum(map(_volume_mL, liquids))
+    water_mL = volume_mL - sum((part.room_mL for part in others), Decimal(0))
     if water_mL < 0:
         return DensityEstimate(None, "what is dissolved leaves no room for water")
-    mass_g = solutes_g + liquids_g + water_mL * WATER_G_PER_ML
+    mass_g = _anhydrous_g(others) + water_mL * WATER_G_PER_ML
     alcohol_g = sum(
         (part.mass_g for part in others if ALCOHOL in part.substance.tags), Decimal(0)
     )
@@ -82,19 +99,15 @@ def estimate_density(volume_mL: Decimal, parts: Iterable[Dissolved]) -> DensityE
     return DensityEstimate(mass_g / volume_mL)
 
 
-def _anhydrous_g(part: Dissolved) -> Decimal:
-    return part.mass_g * (1 - crystal_water_share(part.substance))
+def _anhydrous_g(parts: Iterable[Dissolved]) -> Decimal:
+    return sum((part.mass_g - part.crystal_water_g for part in parts), Decimal(0))
 
 
-def _no_room(solutes_g: Decimal, liquids: list[Dissolved], volume_mL: Decimal) -> str:
+def _no_room(parts: Iterable[Dissolved], volume_mL: Decimal) -> str:
+    solutes_g = _anhydrous_g(part for part in parts if not part.liquid)
     if solutes_g / volume_mL * 1000 > MOST_DISSOLVED_G_PER_L:
         return "no estimate above 400 g of solutes in a litre"
-    for part in liquids:
-        if part.substance.density is None:
+    for part in parts:
+        if part.liquid and part.substance.density is None:
             return f"the density of {part.substance.name} is not known"
     return ""
-
-
-def _volume_mL(part: Dissolved) -> Decimal:
-    density = part.substance.density
-    return part.mass_g / density.value if density else Decimal(0)

@@ -10,12 +10,13 @@ from labelkit.cli.words import filled
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
 from labelkit.mixing.dates import moment_words
-from labelkit.mixing.happening import HAPPENINGS, Source, event_for, source_from
+from labelkit.mixing.happening import HAPPENINGS, event_for
 from labelkit.mixing.ports import Event, Record
 from labelkit.mixing.remarks import concerned, remarks_on
 from labelkit.mixing.said import NBSP
 from labelkit.mixing.standing import standings, told
 from labelkit.mixing.state_text import happened
+from labelkit.mixing.topping_up import Source, source_from
 
 __all__ = ["command"]
 

@@ -7,10 +7,11 @@ from msgspec.structs import replace
 
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput, NoAnswer
-from labelkit.mixing.happening import Source, event_for, source_from
+from labelkit.mixing.happening import event_for
 from labelkit.mixing.ports import Event, Record, Said
 from labelkit.mixing.said import NBSP
 from labelkit.mixing.state_text import happened
+from labelkit.mixing.topping_up import Source, source_from
 
 __all__ = ["LogBook"]
 

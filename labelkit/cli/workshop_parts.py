@@ -10,9 +10,10 @@ from labelkit.cli.weigh_out import sheet_pages
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import LabelkitError
 from labelkit.mixing.card_text import card_text
+from labelkit.mixing.pack_text import pack_text
 from labelkit.mixing.weighing_sheet import weighing_text
 from labelkit.mixing.words import CardText
-from labelkit.mixing.workshop import TaskPlan, Workshop, pack_text
+from labelkit.mixing.workshop import TaskPlan, Workshop
 from labelkit.printing.boxes import Page
 from labelkit.printing.papers import Paper, Placed
 
@@ -60,7 +61,10 @@ class WorkshopParts:
 
         settings = self._place.settings
         text = pack_text(self._workshop, self._plans, settings, self._place.jars)
-        return _one_a_page(place_cover(text, settings=settings))
+        try:
+            return _one_a_page(place_cover(text, settings=settings))
+        except LabelkitError as error:
+            raise error.at(self._file) from None
 
     def _cards(self, layout: str) -> Sequence[Paper]:
         """Every card of one layout, the copies of each one after another."""

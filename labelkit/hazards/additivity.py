@@ -1,12 +1,13 @@
 """Adding up shares over limits, and what comes of the sum."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from decimal import Decimal
 from fractions import Fraction
 
 from msgspec import Struct
 
 from labelkit.hazards.classes import HazardClass
+from labelkit.hazards.data import HazardData
 from labelkit.hazards.limits import shown
 from labelkit.hazards.mixture import Ingredient, Reason
 from labelkit.hazards.verdict import Finding, Verdict, merge
@@ -15,11 +16,9 @@ __all__ = [
     "Sum",
     "Term",
     "added_up_to",
-    "each_alone",
-    "if_not_additive",
-    "left_out",
     "most_severe",
     "reached_by",
+    "relevant_ingredients",
 ]
 
 
@@ -102,14 +101,6 @@ def added_up_to(total: Sum, target: HazardClass, rule: str) -> Verdict:
     return Verdict(reasons=(Reason(str(target), rule, f"not reached: {total}"),))
 
 
-def each_alone(
-    pairs: Iterable[tuple[Ingredient, Decimal]], target: HazardClass, rule: str
-) -> Verdict:
-    """The class if one ingredient reaches its limit without any help."""
-    sums = (Sum.of([pair]) for pair in pairs)
-    return merge(reached_by(one, target, rule) for one in sums if one.reached)
-
-
 def most_severe(tried: Iterable[Verdict]) -> Verdict:
     """The first that reached a class, with the reasons why the others did not."""
     answers = tuple(tried)
@@ -118,21 +109,19 @@ def most_severe(tried: Iterable[Verdict]) -> Verdict:
     return merge((found, *failed))
 
 
-def left_out(ingredient: Ingredient, limit: Decimal, of: str) -> Reason:
-    """That an ingredient is below its cut-off and does not enter the sum."""
-    share = f"{ingredient.data.name} {shown(ingredient.percent)} %"
-    text = f"{share} is below its cut-off of {shown(limit)} %: left out"
-    return Reason(of, "Table 1.1", text)
+def relevant_ingredients(
+    concerned: Iterable[Ingredient], cut_off: Callable[[HazardData], Decimal], of: str
+) -> tuple[list[Ingredient], tuple[Reason, ...]]:
+    """Those at their cut-off or above it, which enter the sum, and why others do not.
 
-
-def if_not_additive(
-    ingredient: Ingredient, limit: Decimal, target: HazardClass, rule: str
-) -> Reason:
-    """What an ingredient would do if adding up did not apply to it.
-
-    3.2.3.3.4 and 3.3.3.3.4 name inorganic salts, phenols, aldehydes, surfactants, acids
-    and bases; whether one is meant is a chemist's choice.
+    Annex I, 1.1.2.2 and Table 1.1; "relevant ingredients" in 3.2.3.3.1 and 3.3.3.3.1.
     """
+    asked = [(i, cut_off(i.data)) for i in concerned]
+    dropped = tuple(_left_out(i, cut, of) for i, cut in asked if i.percent < cut)
+    return [i for i, cut in asked if i.percent >= cut], dropped
+
+
+def _left_out(ingredient: Ingredient, cut: Decimal, of: str) -> Reason:
     share = f"{ingredient.data.name} {shown(ingredient.percent)} %"
-    text = f"adding up is used; without it {share} would reach this from {limit} %"
-    return Reason(str(target), rule, text)
+    text = f"{share} is below its cut-off of {shown(cut)} %: left out"
+    return Reason(of, "Table 1.1", text)

@@ -2,10 +2,11 @@
 
 from decimal import Decimal
 
-from labelkit.hazards.additivity import Sum, added_up_to, left_out
+from labelkit.hazards.additivity import Sum, added_up_to, relevant_ingredients
 from labelkit.hazards.classes import HazardClass
 from labelkit.hazards.composition import Composition
-from labelkit.hazards.limits import CUT_OFFS, carried, own_limit
+from labelkit.hazards.data import HazardData
+from labelkit.hazards.limits import CUT_OFFS, cut_off, named, own_limit
 from labelkit.hazards.mixture import Reason
 from labelkit.hazards.verdict import Verdict, merge
 
@@ -24,17 +25,19 @@ def judge_aspiration(mixture: Composition) -> Verdict:
     The law asks besides for a kinematic viscosity of 20.5 mm2/s or less at 40 degC;
     nobody measures that at a bench, so a low one is taken.
     """
-    concerned = [
-        (i, own_limit(i.data, "Asp. Tox.") or LIMIT)
-        for i in mixture.other
-        if carried(i.data, "Asp. Tox.") or own_limit(i.data, "Asp. Tox.")
-    ]
-    cut = CUT_OFFS["Asp. Tox."]
-    relevant = [(i, limit) for i, limit in concerned if i.percent >= min(cut, limit)]
-    below = [pair for pair in concerned if pair not in relevant]
-    verdict = added_up_to(Sum.of(relevant), ASPIRATION, RULE)
-    dropped = tuple(left_out(i, min(cut, lim), str(ASPIRATION)) for i, lim in below)
+    concerned = (i for i in mixture.other if named(i.data, "Asp. Tox."))
+    relevant, dropped = relevant_ingredients(concerned, _cut_off, str(ASPIRATION))
+    total = Sum.of((i, _limit(i.data)) for i in relevant)
+    verdict = added_up_to(total, ASPIRATION, RULE)
     if verdict.findings:
         text = "viscosity not measured: taken as low, to be safe"
         dropped = (Reason(str(ASPIRATION), RULE, text), *dropped)
     return merge((verdict, Verdict(reasons=dropped)))
+
+
+def _cut_off(data: HazardData) -> Decimal:
+    return cut_off(data, CUT_OFFS["Asp. Tox."], "Asp. Tox.")
+
+
+def _limit(data: HazardData) -> Decimal:
+    return own_limit(data, "Asp. Tox.") or LIMIT

@@ -1,15 +1,12 @@
 """Serious eye damage and eye irritation: Annex I, 3.3."""
 
-from collections.abc import Iterable
 from decimal import Decimal
 
 from labelkit.hazards.additivity import (
     Sum,
     added_up_to,
-    each_alone,
-    if_not_additive,
-    left_out,
     most_severe,
+    relevant_ingredients,
 )
 from labelkit.hazards.classes import HazardClass
 from labelkit.hazards.composition import Composition
@@ -19,10 +16,17 @@ from labelkit.hazards.limits import (
     EYE,
     carried,
     cut_off,
+    named,
     own_limit,
     rows,
 )
 from labelkit.hazards.mixture import Ingredient, Reason
+from labelkit.hazards.non_additive import (
+    each_alone,
+    flagged,
+    if_not_additive,
+    is_extreme,
+)
 from labelkit.hazards.ph_rule import PhFinding
 from labelkit.hazards.regimes import Regime
 from labelkit.hazards.verdict import Finding, Verdict, merge
@@ -54,30 +58,24 @@ def judge_eye(
     mixture: Composition, ph: PhFinding, skin: Verdict, regime: Regime
 ) -> Verdict:
     """Eye Dam. 1, Eye Irrit. 2, or neither."""
-    parts = [i for i in mixture.skin_eye if _concerns_eye(i.data)]
-    relevant = [i for i in parts if i.percent >= _cut_off(i.data)]
-    below = [i for i in parts if i.percent < _cut_off(i.data)]
-    flagged = (
-        [] if mixture.one_substance else [i for i in relevant if i.data.non_additive]
-    )
+    concerned = (i for i in mixture.skin_eye if _concerns_eye(i.data))
+    relevant, dropped = relevant_ingredients(concerned, _cut_off, "Eye")
+    alone = flagged(mixture, relevant)
     tried = (
         _damage(relevant),
-        _non_additive(flagged, DAMAGE),
+        each_alone(alone, _damage_alone, DAMAGE, TABLE_NON_ADDITIVE),
         _by_ph(ph),
         _with_skin(skin),
         _irritant(relevant, regime),
-        _non_additive(flagged, IRRITANT),
+        each_alone(alone, _irritant_alone, IRRITANT, TABLE_NON_ADDITIVE),
     )
     found = most_severe(tried)
-    dropped = (left_out(i, _cut_off(i.data), "Eye") for i in below)
     more = Verdict(reasons=(*_if_not_additive(relevant, found), *dropped))
     return merge((found, more))
 
 
 def _concerns_eye(data: HazardData) -> bool:
-    extreme = data.non_additive and data.tags & {"strong-acid", "strong-base"}
-    classed = carried(data, *_CONCERNED) or rows(data, *_CONCERNED)
-    return bool(classed or extreme)
+    return named(data, *_CONCERNED) or is_extreme(data)
 
 
 def _cut_off(data: HazardData) -> Decimal:
@@ -85,8 +83,7 @@ def _cut_off(data: HazardData) -> Decimal:
 
 
 def _damages(data: HazardData) -> bool:
-    families = ("Skin Corr.", "Eye Dam.")
-    return bool(carried(data, *families) or rows(data, *families))
+    return named(data, "Skin Corr.", "Eye Dam.")
 
 
 def _damage(relevant: list[Ingredient]) -> Verdict:
@@ -123,7 +120,7 @@ def _irritant(relevant: list[Ingredient], regime: Regime) -> Verdict:
 
 
 def _irritates(data: HazardData) -> bool:
-    return bool(carried(data, "Eye Irrit.") or rows(data, "Eye Irrit."))
+    return named(data, "Eye Irrit.")
 
 
 def _irritant_limit(data: HazardData) -> Decimal:
@@ -133,20 +130,16 @@ def _irritant_limit(data: HazardData) -> Decimal:
     return IRRITANT_FROM_DAMAGE if _damages(data) else IRRITANT_FROM_IRRITANT
 
 
-def _non_additive(flagged: Iterable[Ingredient], target: HazardClass) -> Verdict:
-    """Table 3.3.4, for ingredients flagged so by a chemist; each alone."""
-    pairs = ((i, limit) for i in flagged if (limit := _limit_alone(i.data, target)))
-    return each_alone(pairs, target, TABLE_NON_ADDITIVE)
+def _damage_alone(data: HazardData) -> Decimal | None:
+    """Table 3.3.4, rows 1 to 3, for one ingredient; its own limits go before."""
+    if not (_damages(data) or is_extreme(data)):
+        return None
+    own = own_limit(data, "Eye Dam.") or own_limit(data, "Skin Corr.")
+    return own or DAMAGE_NON_ADDITIVE
 
 
-def _limit_alone(data: HazardData, target: HazardClass) -> Decimal | None:
-    """The limit of Table 3.3.4 for one ingredient; its own limits go before."""
-    if target == DAMAGE:
-        own = own_limit(data, "Eye Dam.") or own_limit(data, "Skin Corr.")
-        if own is not None:
-            return own
-        extreme = data.tags & {"strong-acid", "strong-base"}
-        return DAMAGE_NON_ADDITIVE if _damages(data) or extreme else None
+def _irritant_alone(data: HazardData) -> Decimal:
+    """Table 3.3.4, row 4, for one ingredient; its own limits go before."""
     return own_limit(data, "Eye Irrit.") or IRRITANT_NON_ADDITIVE
 
 
@@ -169,14 +162,9 @@ def _with_skin(skin: Verdict) -> Verdict:
     return Verdict()
 
 
-def _if_not_additive(relevant: list[Ingredient], found: Verdict) -> list[Reason]:
+def _if_not_additive(relevant: list[Ingredient], found: Verdict) -> tuple[Reason, ...]:
     """What Table 3.3.4 would say of ingredients without limits of their own."""
     if DAMAGE in found.classes:
-        return []
-    return [
-        if_not_additive(i, DAMAGE_NON_ADDITIVE, DAMAGE, TABLE_NON_ADDITIVE)
-        for i in relevant
-        if _damages(i.data)
-        and not rows(i.data, *_CONCERNED)
-        and i.percent >= DAMAGE_NON_ADDITIVE
-    ]
+        return ()
+    meant = (i for i in relevant if _damages(i.data) and not rows(i.data, *_CONCERNED))
+    return if_not_additive(meant, DAMAGE_NON_ADDITIVE, DAMAGE, TABLE_NON_ADDITIVE)

@@ -12,6 +12,7 @@ __all__ = [
     "SKIN",
     "carried",
     "cut_off",
+    "named",
     "own_limit",
     "rows",
     "shown",
@@ -54,6 +55,11 @@ def rows(data: HazardData, *families: str) -> tuple[tuple[HazardClass, Decimal],
     return tuple(
         sorted((row for row in read if row[0].family in families), key=lambda r: r[1])
     )
+
+
+def named(data: HazardData, *families: str) -> bool:
+    """Whether its entry names such a class, as its own or by a limit of its own."""
+    return bool(carried(data, *families) or rows(data, *families))
 
 
 def own_limit(

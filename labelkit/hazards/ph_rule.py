@@ -7,7 +7,7 @@ from msgspec import Struct
 
 from labelkit.hazards.composition import Composition
 from labelkit.hazards.data import HazardData
-from labelkit.hazards.limits import CUT_OFFS, EYE, SKIN, carried, cut_off, rows
+from labelkit.hazards.limits import CUT_OFFS, EYE, SKIN, cut_off, named, rows
 from labelkit.hazards.mixture import Acidity, Ingredient, Reason
 
 __all__ = ["PhFinding", "is_acid_or_base", "judge_ph", "reaches_far"]
@@ -178,8 +178,7 @@ def _acts(ingredient: Ingredient) -> bool:
     data, percent = ingredient.data, ingredient.percent
     if "surfactant" in data.tags:
         return True
-    classed = carried(data, *SKIN, *EYE) or rows(data, *SKIN, *EYE)
-    if not classed and not is_acid_or_base(data):
+    if not named(data, *SKIN, *EYE) and not is_acid_or_base(data):
         return False
     return percent >= cut_off(data, CUT_OFFS["Skin"], *SKIN, *EYE)
 

@@ -6,11 +6,9 @@ from decimal import Decimal
 from labelkit.hazards.additivity import (
     Sum,
     added_up_to,
-    each_alone,
-    if_not_additive,
-    left_out,
     most_severe,
     reached_by,
+    relevant_ingredients,
 )
 from labelkit.hazards.classes import HazardClass
 from labelkit.hazards.composition import Composition
@@ -20,11 +18,18 @@ from labelkit.hazards.limits import (
     SKIN,
     carried,
     cut_off,
+    named,
     own_limit,
     rows,
     shown,
 )
 from labelkit.hazards.mixture import Ingredient, Reason
+from labelkit.hazards.non_additive import (
+    each_alone,
+    flagged,
+    if_not_additive,
+    is_extreme,
+)
 from labelkit.hazards.ph_rule import PhFinding
 from labelkit.hazards.regimes import Regime
 from labelkit.hazards.verdict import Finding, Verdict, merge
@@ -57,33 +62,24 @@ _SUB_CATEGORIES = ("1A", "1B", "1C")
 
 def judge_skin(mixture: Composition, ph: PhFinding, regime: Regime) -> Verdict:
     """Skin Corr. 1 with its sub-category, Skin Irrit. 2, or neither."""
-    parts = [i for i in mixture.skin_eye if _concerns_skin(i.data)]
-    relevant = [i for i in parts if i.percent >= _cut_off(i.data)]
-    below = [i for i in parts if i.percent < _cut_off(i.data)]
-    flagged = (
-        [] if mixture.one_substance else [i for i in relevant if i.data.non_additive]
-    )
+    concerned = (i for i in mixture.skin_eye if _concerns_skin(i.data))
+    relevant, dropped = relevant_ingredients(concerned, _cut_off, "Skin")
+    alone = flagged(mixture, relevant)
     tried = (
         _corrosive(relevant),
-        _non_additive(flagged, CORROSIVE),
+        each_alone(alone, _corrosive_alone, CORROSIVE, TABLE_NON_ADDITIVE),
         _by_ph(ph),
         _irritant(relevant),
-        _non_additive(flagged, IRRITANT),
+        each_alone(alone, _irritant_alone, IRRITANT, TABLE_NON_ADDITIVE),
         _mild(mixture.skin_eye) if regime.skin_3 else Verdict(),
     )
     found = most_severe(tried)
-    dropped = (left_out(i, _cut_off(i.data), "Skin") for i in below)
     more = Verdict(reasons=(*_if_not_additive(relevant, found), *dropped))
     return merge((found, more))
 
 
 def _concerns_skin(data: HazardData) -> bool:
-    return bool(carried(data, *SKIN) or rows(data, *SKIN) or _extreme(data))
-
-
-def _extreme(data: HazardData) -> bool:
-    """Table 3.2.4, rows 1 and 2: an acid of pH 2 or less, a base of 11.5 or more."""
-    return data.non_additive and bool(data.tags & {"strong-acid", "strong-base"})
+    return named(data, *SKIN) or is_extreme(data)
 
 
 def _cut_off(data: HazardData) -> Decimal:
@@ -91,7 +87,7 @@ def _cut_off(data: HazardData) -> Decimal:
 
 
 def _is_corrosive(data: HazardData) -> bool:
-    return bool(carried(data, "Skin Corr.") or rows(data, "Skin Corr."))
+    return named(data, "Skin Corr.")
 
 
 def _corrosive(relevant: list[Ingredient]) -> Verdict:
@@ -113,9 +109,9 @@ def _corrosive(relevant: list[Ingredient]) -> Verdict:
 
 def _sub_categories(data: HazardData) -> list[str]:
     """Those it carries itself or has limits of its own for, the strictest first."""
-    named = {one.category for one in carried(data, "Skin Corr.")}
-    named |= {row[0].category for row in rows(data, "Skin Corr.")}
-    return sorted(named - {"1"})
+    found = {one.category for one in carried(data, "Skin Corr.")}
+    found |= {row[0].category for row in rows(data, "Skin Corr.")}
+    return sorted(found - {"1"})
 
 
 def _sum_for(category: str, every: list[Ingredient]) -> Sum:
@@ -156,21 +152,16 @@ def _irritant_limit(data: HazardData) -> Decimal:
     return IRRITANT_FROM_CORROSIVE if _is_corrosive(data) else IRRITANT_FROM_IRRITANT
 
 
-def _non_additive(flagged: Iterable[Ingredient], target: HazardClass) -> Verdict:
-    """Table 3.2.4, for ingredients flagged so by a chemist; each alone."""
-    pairs = ((i, limit) for i in flagged if (limit := _limit_alone(i.data, target)))
-    return each_alone(pairs, target, TABLE_NON_ADDITIVE)
+def _corrosive_alone(data: HazardData) -> Decimal | None:
+    """Table 3.2.4, rows 1 to 3, for one ingredient; its own limits go before."""
+    if not (_is_corrosive(data) or is_extreme(data)):
+        return None
+    return own_limit(data, "Skin Corr.") or CORROSIVE_NON_ADDITIVE
 
 
-def _limit_alone(data: HazardData, target: HazardClass) -> Decimal | None:
-    """The limit of Table 3.2.4 for one ingredient; its own limits go before."""
-    if target == CORROSIVE:
-        if not (_is_corrosive(data) or _extreme(data)):
-            return None
-        own = own_limit(data, "Skin Corr.")
-        return own if own is not None else CORROSIVE_NON_ADDITIVE
-    own = own_limit(data, "Skin Irrit.", "2")
-    return own if own is not None else IRRITANT_NON_ADDITIVE
+def _irritant_alone(data: HazardData) -> Decimal:
+    """Table 3.2.4, row 4, for one ingredient; its own limits go before."""
+    return own_limit(data, "Skin Irrit.", "2") or IRRITANT_NON_ADDITIVE
 
 
 def _by_ph(ph: PhFinding) -> Verdict:
@@ -202,14 +193,9 @@ def _mild(ingredients: Iterable[Ingredient]) -> Verdict:
     return Verdict()
 
 
-def _if_not_additive(relevant: list[Ingredient], found: Verdict) -> list[Reason]:
+def _if_not_additive(relevant: list[Ingredient], found: Verdict) -> tuple[Reason, ...]:
     """What Table 3.2.4 would say of ingredients without limits of their own."""
     if any(one.family == "Skin Corr." for one in found.classes):
-        return []
-    return [
-        if_not_additive(i, CORROSIVE_NON_ADDITIVE, CORROSIVE, TABLE_NON_ADDITIVE)
-        for i in relevant
-        if _is_corrosive(i.data)
-        and not rows(i.data, *SKIN)
-        and i.percent >= CORROSIVE_NON_ADDITIVE
-    ]
+        return ()
+    meant = (i for i in relevant if _is_corrosive(i.data) and not rows(i.data, *SKIN))
+    return if_not_additive(meant, CORROSIVE_NON_ADDITIVE, CORROSIVE, TABLE_NON_ADDITIVE)

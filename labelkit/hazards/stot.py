@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from decimal import Decimal
 
-from labelkit.hazards.additivity import Sum, added_up_to, left_out
+from labelkit.hazards.additivity import Sum, added_up_to, relevant_ingredients
 from labelkit.hazards.classes import HazardClass
 from labelkit.hazards.composition import Composition
 from labelkit.hazards.data import HazardData
@@ -102,17 +102,17 @@ def _organs(causes: list[HazardData], code: str) -> str:
 def _effect(parts: Iterable[Ingredient], effect: str) -> Verdict:
     """STOT SE 3 for one effect: added up, each ingredient from its cut-off on."""
     target = HazardClass("STOT SE", "3", effect)
-    concerned = [
-        (i, own_limit(i.data, "STOT SE", "3", effect) or SE_3)
-        for i in parts
-        if target in carried(i.data, "STOT SE")
-        or own_limit(i.data, "STOT SE", "3", effect)
-    ]
-    generic = CUT_OFFS["STOT SE 3"]
-    relevant = [
-        (i, limit) for i, limit in concerned if i.percent >= min(limit, generic)
-    ]
-    below = [left for left in concerned if left not in relevant]
-    verdict = added_up_to(Sum.of(relevant), target, RULE_SE_3)
-    dropped = tuple(left_out(i, min(limit, generic), str(target)) for i, limit in below)
+
+    def own(data: HazardData) -> Decimal | None:
+        return own_limit(data, "STOT SE", "3", effect)
+
+    def cut_off(data: HazardData) -> Decimal:
+        return min(own(data) or SE_3, CUT_OFFS["STOT SE 3"])
+
+    concerned = (
+        i for i in parts if target in carried(i.data, "STOT SE") or own(i.data)
+    )
+    relevant, dropped = relevant_ingredients(concerned, cut_off, str(target))
+    total = Sum.of((i, own(i.data) or SE_3) for i in relevant)
+    verdict = added_up_to(total, target, RULE_SE_3)
     return merge((verdict, Verdict(reasons=dropped)))

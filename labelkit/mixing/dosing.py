@@ -7,14 +7,14 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
-from labelkit.chemistry.crystal_water import crystal_water_share
-from labelkit.chemistry.density import ML_PER_G, WATER_G_PER_ML
+from labelkit.chemistry.density import WATER_G_PER_ML, Dissolved
 from labelkit.chemistry.display import figures, plain
 from labelkit.chemistry.substances import State, Substance
 from labelkit.errors import BadInput, NoAnswer
 from labelkit.mixing.catalogue import Catalogue
 from labelkit.mixing.doses import WATER, Stock
 from labelkit.mixing.recipe import ReactionSpec, Recipe, Step
+from labelkit.mixing.said import NBSP
 from labelkit.mixing.solution import strength_mass_g
 
 __all__ = [
@@ -92,8 +92,8 @@ def dosed(
     lighter, said = take_water(poured, volume_mL, catalogue, times)
     whence = f"{_capital(wanted.name)} from bottle {stock.batch} ({stock.title})"
     dose = (
-        f"{whence}: {figures(volume_mL * times, 3)} mL carry the "
-        f"{figures(needed_g * times, 3)} g."
+        f"{whence}: {figures(volume_mL * times, 3)}{NBSP}mL carry the "
+        f"{figures(needed_g * times, 3)}{NBSP}g."
     )
     told = Dosed(wanted.id, stock.batch, volume_mL * times, mL_per_g, (dose, *said))
     return replace(lighter, note=f"{recipe.note} {whence}.".strip()), told
@@ -191,8 +191,8 @@ def add_water(
 
 
 def _water_now(step: Step, now_mL: Decimal, had_mL: Decimal, times: Decimal) -> str:
-    now = f"{figures(now_mL * times, 4)} mL" if now_mL > 0 else "none"
-    had = f"{figures(had_mL * times, 4)} mL"
+    now = f"{figures(now_mL * times, 4)}{NBSP}mL" if now_mL > 0 else "none"
+    had = f"{figures(had_mL * times, 4)}{NBSP}mL"
     return f"Water in step {step.number}: {now} instead of {had}."
 
 
@@ -301,10 +301,8 @@ def _takes_up_mL(step: Step, catalogue: Catalogue) -> Decimal:
     if step.add == WATER:
         return _as_mL(step)
     substance = catalogue.substance(step.add)
-    if substance.density is not None and substance.state is not State.SOLID:
-        return step.amount.number / substance.density.value
-    bound_g = step.amount.number * crystal_water_share(substance)
-    return bound_g / WATER_G_PER_ML + ML_PER_G * (step.amount.number - bound_g)
+    liquid = substance.state is not State.SOLID
+    return Dissolved(substance, step.amount.number, liquid).volume_mL
 
 
 def _as_mL(step: Step) -> Decimal:

@@ -7,6 +7,7 @@ be read is not known; a record page must never fail for it.
 import tomllib
 from collections.abc import Callable, Mapping
 from decimal import Decimal, InvalidOperation
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from msgspec import Struct
@@ -71,9 +72,13 @@ def frozen(record: Record) -> Frozen:
 
 
 def _recipe_of(data: Mapping[str, Any]) -> Mapping[str, Any]:
-    document = _mapping(data, "recipe").get("document")
+    return _parsed(str(_mapping(data, "recipe").get("document") or ""))
+
+
+@lru_cache(maxsize=256)
+def _parsed(document: str) -> Mapping[str, Any]:
     try:
-        return tomllib.loads(str(document or ""), parse_float=Decimal)
+        return tomllib.loads(document, parse_float=Decimal)
     except tomllib.TOMLDecodeError:
         return {}
 

@@ -11,34 +11,25 @@ from labelkit.chemistry.display import plain
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import BadInput
 from labelkit.mixing.bottle_state import BottleState
-from labelkit.mixing.dates import Day, last_moment, moment_words, read_day, written
+from labelkit.mixing.dates import last_moment, moment_words, written
 from labelkit.mixing.films import counted, read_treated
 from labelkit.mixing.frozen import Frozen, frozen
 from labelkit.mixing.opened import brought_forward, earliest
 from labelkit.mixing.ports import Event, Record
 from labelkit.mixing.standing import standings
+from labelkit.mixing.topping_up import (
+    Source,
+    brought_along,
+    named,
+    other_solution,
+)
 
-__all__ = ["HAPPENINGS", "Source", "event_for", "poured_into", "source_from"]
+__all__ = ["HAPPENINGS", "event_for", "poured_into"]
 
 HAPPENINGS = ("opened", "used", "topped-up", "tested", "moved", "discarded")
 LONGEST = 300  # characters of a name or note
 _MEASURED = ("used", "topped-up")
 _WRITE_IN = {"mL": "Write mL or L.", "g": "It is a dry mixture: write g or kg."}
-
-
-class Source(Struct, frozen=True):
-    """The bottle that another is topped up from.
-
-    Attributes:
-        name: ``ABCD-EFGH-K``, or ``ABCD-EFGH-K/2`` where it has several.
-        discard_after: the earliest that its batch and log name, as it is kept.
-    """
-
-    name: str
-    recipe: str
-    title: str
-    mixed_on: datetime
-    discard_after: str | None
 
 
 class _Amount(Struct, frozen=True):
@@ -87,7 +78,7 @@ def event_for(
         measured = _measured(amount, what, said)
     except BadInput as error:
         raise error.at("amount") from None
-    if source is not None and source.name == _name(record, bottle):
+    if source is not None and source.name == named(record, bottle):
         raise BadInput(
             f"{source.name} cannot be topped up from itself",
             place="--from",
@@ -106,20 +97,6 @@ def event_for(
         place=_line(place, "--to"),
         source=source.name if source else "",
         discard_after=_sooner(record, said, what, at, measured, source),
-    )
-
-
-def source_from(record: Record, events: Sequence[Event], bottle: int | None) -> Source:
-    """A bottle to top up from; of several that may be meant, the earliest date."""
-    states = [s for s in standings(record, events) if bottle in (None, s.bottle)]
-    meant = [state for state in states if state.stands] or states
-    dates = [state.discard_after for state in meant]
-    return Source(
-        _name(record, bottle),
-        record.recipe,
-        record.title,
-        record.mixed_on,
-        min(dates, key=last_moment),
     )
 
 
@@ -262,44 +239,17 @@ def _sooner(
     """The date it brings forward, as it is kept; "" where the batch's own is sooner."""
     sooner = brought_forward(said, what, at, poured=not measured.treated)
     if source is not None:
-        sooner = earliest(sooner, *_of_the_older(record, said, source))
+        sooner = earliest(sooner, *brought_along(record, said, source))
     kept = written(sooner)
     own_ends = last_moment(record.discard_after)
     return kept if kept and last_moment(kept) < own_ends else ""
 
 
-def _of_the_older(record: Record, said: Frozen, source: Source) -> tuple[Day, ...]:
-    """The dates that an older bottle brings: its own, and this one's from its mixing.
-
-    Topping up or merging keeps the older mix date (common practice, no source).
-    """
-    days = []
-    if source.discard_after:
-        days.append(read_day(source.discard_after))
-    if said.keeps is not None and _is_older(source, record):
-        mixed = source.mixed_on.replace(tzinfo=None)
-        days.append(
-            said.keeps.after(mixed if said.keeps.by_the_clock else mixed.date())
-        )
-    return tuple(days)
-
-
-def _is_older(source: Source, record: Record) -> bool:
-    return source.mixed_on.replace(tzinfo=None) < record.mixed_on.replace(tzinfo=None)
-
-
 def _note(note: str, record: Record, source: Source | None) -> str:
     """The remark, and that the bottle no longer holds what its label says."""
     line = _line(note, "--note")
-    if source is None or source.recipe == record.recipe:
-        return line
-    other = f"{source.title} is another solution"
-    return f"{line}; {other}" if line else other
-
-
-def _name(record: Record, bottle: int | None) -> str:
-    named = bottle is not None and record.bottles > 1
-    return f"{record.number}/{bottle}" if named else record.number
+    other = other_solution(record, source) if source else ""
+    return "; ".join(part for part in (line, other) if part)
 
 
 def _line(text: str, place: str) -> str:

@@ -4,7 +4,6 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from labelkit.mixing.bottle_state import BottleState
 from labelkit.mixing.dates import is_past
-from labelkit.mixing.happening import Source
 from labelkit.mixing.ports import Event, Record
 from labelkit.mixing.said import bound
 from labelkit.mixing.standing import standings
@@ -14,6 +13,7 @@ from labelkit.mixing.state_text import (
     left_words,
     tally_words,
 )
+from labelkit.mixing.topping_up import Source
 
 __all__ = ["concerned", "is_reserved", "remarks_on"]
 

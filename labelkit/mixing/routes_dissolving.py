@@ -6,8 +6,7 @@ from decimal import Decimal
 
 from msgspec import Struct
 
-from labelkit.chemistry.crystal_water import crystal_water_share
-from labelkit.chemistry.density import ML_PER_G, WATER_G_PER_ML
+from labelkit.chemistry.density import WATER_G_PER_ML, Dissolved
 from labelkit.chemistry.refusal import Refusal
 from labelkit.chemistry.solubility import dissolve, nearest_saturation
 from labelkit.chemistry.substances import Substance
@@ -75,7 +74,7 @@ def while_mixing(
             continue
         held, pending = _reacted(moment.after, reactions, catalogue)
         added = {moment.dose.chemical} if moment.dose else set(held.lines)
-        for chemical in added & set(held.lines):
+        for chemical in (c for c in held.lines if c in added):
             mass_g = held.present_g(chemical)
             if mass_g <= TRACE * held.mass_g:
                 continue
@@ -102,7 +101,7 @@ def in_the_bottle(
         exchange: turns a solute into what crystallises from it.
         crystallise_as: by id of the solute, the id of what crystallises.
     """
-    water_g = _water_g(solution, catalogue)
+    water_g = solution.free_water_g(catalogue)
     return tuple(_stored(solution, water_g, catalogue, exchange, crystallise_as))
 
 
@@ -143,18 +142,6 @@ def _reacted(
     return ledger, pending
 
 
-def _water_g(solution: Solution, catalogue: Catalogue) -> Decimal:
-    """Water poured in that stands in the finished solution [g], by the best density."""
-    volume_mL = solution.volume_mL
-    if solution.mass_g is not None or volume_mL is None:
-        return solution.ledger.water_g
-    water_mL = volume_mL
-    for content in solution.contents:
-        share = crystal_water_share(catalogue.substance(content.chemical))
-        water_mL -= content.mass_g * (share + (1 - share) * ML_PER_G)
-    return max(water_mL * WATER_G_PER_ML, Decimal(0))
-
-
 def _stage(
     step: int | None,
     substance: Substance,
@@ -190,10 +177,9 @@ def _saturated_g_per_L(substance: Substance, per_100_g: float) -> float | None:
     """Strength of the saturated solution [g/L]; None where it needs no water."""
     if math.isinf(per_100_g):
         return None
-    share = float(crystal_water_share(substance))
-    water_mL = (100 + per_100_g * share) / float(WATER_G_PER_ML)
-    volume_mL = water_mL + float(ML_PER_G) * per_100_g * (1 - share)
-    return per_100_g / volume_mL * 1000
+    salt = Dissolved(substance, Decimal(per_100_g))
+    volume_mL = 100 / WATER_G_PER_ML + salt.volume_mL
+    return per_100_g / float(volume_mL) * 1000
 
 
 def _by_the_nearest(

@@ -7,8 +7,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from labelkit.chemistry.amounts import Amount, Dimension
-from labelkit.chemistry.crystal_water import crystal_water_share
-from labelkit.chemistry.density import ML_PER_G
+from labelkit.chemistry.density import Dissolved
 from labelkit.chemistry.display import figures, plain
 from labelkit.chemistry.substances import State, Substance
 from labelkit.mixing.catalogue import Catalogue
@@ -228,14 +227,13 @@ def _add(form: Substance, mass_g: Decimal, text: str) -> Step:
 
 def _displaced_mL(parts: Iterable[tuple[Substance, Decimal]]) -> Decimal:
     """Room that what is added takes up, and leaves for no water [mL]."""
-    total = Decimal(0)
-    for form, mass_g in parts:
-        if form.density is not None and form.state is not State.SOLID:
-            total += mass_g / form.density.value
-        else:
-            bound_g = mass_g * crystal_water_share(form)
-            total += bound_g + (mass_g - bound_g) * ML_PER_G
-    return total
+    return sum(
+        (
+            Dissolved(form, mass_g, liquid=form.state is not State.SOLID).volume_mL
+            for form, mass_g in parts
+        ),
+        Decimal(0),
+    )
 
 
 def _numbered(steps: Iterable[Step]) -> tuple[Step, ...]:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from msgspec import Struct
 
 from labelkit.chemistry.crystal_water import crystal_water_share
-from labelkit.chemistry.density import Dissolved, estimate_density
+from labelkit.chemistry.density import WATER_G_PER_ML, Dissolved, estimate_density
 from labelkit.chemistry.reactions import Run
 from labelkit.chemistry.substances import State, Substance
 from labelkit.errors import BadInput
@@ -96,6 +96,14 @@ class Solution(Struct, frozen=True):
             for c in self.contents
         )
         return self.ledger.water_g + bound_g
+
+    def free_water_g(self, catalogue: Catalogue) -> Decimal:
+        """Water but for crystal water [g]; without a density, by the rule of thumb."""
+        if self.mass_g is not None or self.volume_mL is None:
+            return self.ledger.water_g
+        parts = _dissolved(self.ledger, catalogue)
+        water_mL = self.volume_mL - sum((part.volume_mL for part in parts), NOTHING)
+        return max(water_mL * WATER_G_PER_ML, NOTHING)
 
     def parts(self, catalogue: Catalogue) -> tuple[MixedPart, ...]:
         """Every chemical at its shares [% w/w], for the hazard rules.
@@ -290,7 +298,7 @@ def _is_dry(ledger: Ledger, catalogue: Catalogue) -> bool:
 
 def _dissolved(ledger: Ledger, catalogue: Catalogue) -> Iterable[Dissolved]:
     for chemical, line in ledger.lines.items():
-        if line.present_g > 0:
+        if line.present_g > 0 and chemical != WATER:
             substance = catalogue.substance(chemical)
             yield Dissolved(
                 substance, line.present_g, liquid=substance.state is State.LIQUID

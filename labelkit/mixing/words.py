@@ -30,7 +30,7 @@ __all__ = [
 ]
 
 
-class Run(Struct, frozen=True):
+class Run(Struct, frozen=True, gc=False):
     """A stretch of text in one weight; no-break spaces bind number and unit."""
 
     text: str
@@ -40,13 +40,13 @@ class Run(Struct, frozen=True):
 Words = tuple[Run, ...]
 
 
-class Scale(Struct, frozen=True):
+class Scale(Struct, frozen=True, gc=False):
     """The measuring scale: ``mL_per_g`` [mL/g]; both sides start at nothing."""
 
     mL_per_g: Decimal
 
 
-class Headline(Struct, frozen=True):
+class Headline(Struct, frozen=True, gc=False):
     """What a hand needs: one of four kinds.
 
     Attributes:
@@ -66,7 +66,7 @@ class Headline(Struct, frozen=True):
     scale: Scale | None = None
 
 
-class PartMark(Struct, frozen=True):
+class PartMark(Struct, frozen=True, gc=False):
     """Which part of a set this is, and what it goes with."""
 
     letter: str
@@ -74,14 +74,14 @@ class PartMark(Struct, frozen=True):
     ratio: str = ""
 
 
-class Pictogram(Struct, frozen=True):
+class Pictogram(Struct, frozen=True, gc=False):
     """A GHS pictogram and the word printed under it."""
 
     code: str
     word: str
 
 
-class HazardText(Struct, frozen=True):
+class HazardText(Struct, frozen=True, gc=False):
     """The hazard block. Where no class is reached, ``none_reached`` stands alone.
 
     Attributes:
@@ -105,14 +105,14 @@ class HazardText(Struct, frozen=True):
     open_points: tuple[str, ...] = ()
 
 
-class Tally(Struct, frozen=True):
+class Tally(Struct, frozen=True, gc=False):
     """Boxes to tick: ``boxes`` of them; ``caption`` says what one stands for."""
 
     boxes: int
     caption: str
 
 
-class BottleText(Struct, frozen=True):
+class BottleText(Struct, frozen=True, gc=False):
     """Everything a bottle label says, in the ranking of what may give way.
 
     Attributes:
@@ -168,20 +168,20 @@ class BottleText(Struct, frozen=True):
     by: str = ""
 
 
-class CardColumn(Struct, frozen=True):
+class CardColumn(Struct, frozen=True, gc=False):
     """One batch size: ``500 mL``, and the beaker to mix it in."""
 
     quantity: str
     beaker: str
 
 
-class CardAmount(Struct, frozen=True):
+class CardAmount(Struct, frozen=True, gc=False):
     """What a step takes in one column, with its unit: ``8.7 g``."""
 
     text: str
 
 
-class CardRow(Struct, frozen=True):
+class CardRow(Struct, frozen=True, gc=False):
     """One step.
 
     Attributes:
@@ -202,7 +202,7 @@ class CardRow(Struct, frozen=True):
     vessel: str = ""
 
 
-class CardNote(Struct, frozen=True):
+class CardNote(Struct, frozen=True, gc=False):
     """A note on the card's back: a term and what is said of it.
 
     Attributes:
@@ -214,7 +214,7 @@ class CardNote(Struct, frozen=True):
     gives_way: bool = False
 
 
-class CardText(Struct, frozen=True):
+class CardText(Struct, frozen=True, gc=False):
     """Everything a mixing card says, front then back.
 
     Attributes:
@@ -242,7 +242,7 @@ class CardText(Struct, frozen=True):
     emergency: str = ""
 
 
-class PageContent(Struct, frozen=True):
+class PageContent(Struct, frozen=True, gc=False):
     """One solute: its name and figures with their units, "" where unknown."""
 
     name: str
@@ -251,7 +251,7 @@ class PageContent(Struct, frozen=True):
     percent_ww: str
 
 
-class PageWeighing(Struct, frozen=True):
+class PageWeighing(Struct, frozen=True, gc=False):
     """One step's amount: as planned and as read; ``read`` is "" where it was not."""
 
     step: int
@@ -260,7 +260,7 @@ class PageWeighing(Struct, frozen=True):
     read: str
 
 
-class PageReason(Struct, frozen=True):
+class PageReason(Struct, frozen=True, gc=False):
     """Why a hazard class was reached or left out: the class, the sum, the rule."""
 
     hazard_class: str
@@ -268,7 +268,7 @@ class PageReason(Struct, frozen=True):
     rule: str
 
 
-class PageCaution(Struct, frozen=True):
+class PageCaution(Struct, frozen=True, gc=False):
     """A caution that is not law: its term, the sentence, and what it rests on."""
 
     term: str
@@ -276,7 +276,7 @@ class PageCaution(Struct, frozen=True):
     source: str
 
 
-class PageText(Struct, frozen=True):
+class PageText(Struct, frozen=True, gc=False):
     """Everything a record page says; what happened since is added when it is shown.
 
     Attributes:

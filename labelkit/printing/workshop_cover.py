@@ -6,8 +6,8 @@ from msgspec.structs import replace
 
 from labelkit.errors import Fault, Misfit
 from labelkit.mixing.bench import Settings
+from labelkit.mixing.pack_text import PackText
 from labelkit.mixing.words import CardNote, Run, Words
-from labelkit.mixing.workshop import PackText
 from labelkit.printing.boxes import Bar, Box, Page
 from labelkit.printing.card_columns import HAIRLINE
 from labelkit.printing.card_foot import foot_at

@@ -167,3 +167,19 @@ def test_the_share_of_crystal_water_follows_from_the_formula(
 ) -> None:
     found = crystal_water_share(CATALOGUE.substance(id_))
     assert float(found) == pytest.approx(share, abs=1e-5)
+
+
+def test_crystal_water_is_water_and_the_rest_takes_up_room() -> None:
+    # 10 x 18.015 / 381.37 (CIAAW 2021) of borax is water
+    borax = part("borax-decahydrate", 100)
+    assert float(borax.crystal_water_g) == pytest.approx(47.24, abs=0.01)
+    assert float(borax.room_mL) == pytest.approx(0.35 * 52.76, abs=0.01)
+    assert float(borax.volume_mL) == pytest.approx(18.47 + 47.24 / 0.9982, abs=0.02)
+
+
+def test_a_liquid_takes_up_what_its_density_says() -> None:
+    acid = part("acetic-acid-glacial", "104.9")
+    density = acid.substance.density
+    assert density is not None
+    assert acid.room_mL == acid.volume_mL == acid.mass_g / density.value
+    assert acid.crystal_water_g == 0

@@ -9,8 +9,9 @@ from labelkit.hazards.mixture import Acidity, Classification, Ingredient, Mixtur
 
 __all__ = [
     "ACETIC_ACID", "AMMONIUM_DICHROMATE", "HYDROCHLORIC_ACID", "HYDROGEN_PEROXIDE",
-    "POTASSIUM_DICHROMATE", "SODIUM_HYDROXIDE", "SODIUM_HYPOCHLORITE", "SULFURIC_ACID",
-    "chemical", "limit", "measured", "reached", "verdict",
+    "NEUTRAL", "POTASSIUM_DICHROMATE", "SODIUM_HYDROXIDE", "SODIUM_HYPOCHLORITE",
+    "SULFURIC_ACID", "chemical", "limit", "measured", "reached", "reached_in",
+    "said_by", "verdict",
 ]  # fmt: skip
 
 
@@ -36,6 +37,10 @@ def measured(ph: float) -> Acidity:
     return Acidity(ph, ph, ph, source="measured")
 
 
+# A pH that decides nothing, so that the tables alone do
+NEUTRAL = measured(7)
+
+
 def verdict(
     *parts: tuple[HazardData, str], regime: str = "eu-clp", **more: Any
 ) -> Classification:
@@ -45,6 +50,18 @@ def verdict(
 
 def reached(*parts: tuple[HazardData, str], **more: Any) -> set[str]:
     return set(verdict(*parts, **more).classes)
+
+
+def reached_in(
+    families: str | tuple[str, ...], *parts: tuple[HazardData, str], **more: Any
+) -> list[str]:
+    """The classes of these families alone, by how their names begin."""
+    return [one for one in verdict(*parts, **more).classes if one.startswith(families)]
+
+
+def said_by(rule: str, found: Classification) -> list[str]:
+    """What the reasons say that name this rule."""
+    return [reason.text for reason in found.because if reason.rule == rule]
 
 
 # Annex VI, Table 3, as in ECHA's consolidated table up to ATP 23 (Delegated Regulation

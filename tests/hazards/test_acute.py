@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from labelkit.hazards.data import HazardData
-from tests.hazards.making import chemical, limit, verdict
+from tests.hazards.making import chemical, limit, reached_in, verdict
 
 # Table 3.1.1, upper ends of categories 1 to 4
 ENDS = {
@@ -33,8 +33,7 @@ def estimate(route: str, value: str, name: str = "poison") -> HazardData:
 
 
 def acute(*parts: tuple[HazardData, str], regime: str = "eu-clp") -> list[str]:
-    found = verdict(*parts, regime=regime).classes
-    return [one for one in found if one.startswith("Acute")]
+    return reached_in("Acute", *parts, regime=regime)
 
 
 @pytest.mark.parametrize(("route", "category", "end"), STEPS)

@@ -9,7 +9,7 @@ from labelkit.errors import BadInput
 from labelkit.hazards.as_formed import classify_as_formed
 from labelkit.hazards.data import Basis, HazardData
 from labelkit.hazards.mixture import Acidity, Classification, MixedPart
-from tests.hazards.making import SODIUM_HYDROXIDE, chemical
+from tests.hazards.making import SODIUM_HYDROXIDE, chemical, said_by
 
 BORAX = chemical("borax", "Repr. 1B FD", notes=("11",), tags=("borate", "base"))
 METABORATE = chemical(
@@ -58,7 +58,7 @@ def test_the_list_as_added_is_judged_beside_it() -> None:
 def test_without_a_ph_skin_and_eye_stay_as_added() -> None:
     found = as_formed(*STOCK, ph_bounds=(7, 11.4))
     assert {"Skin Irrit. 2", "Eye Irrit. 2"} <= set(found.classes)
-    said = [r.text for r in found.because if r.rule == "reaction"]
+    said = said_by("reaction", found)
     assert (
         "sodium hydroxide: 0.73 % used up; its skin and eye classes stay as added,"
         " because there is no pH" in said

@@ -6,19 +6,16 @@ import pytest
 
 from labelkit.files.chemicals import read_catalogue
 from labelkit.hazards.checking import check_data
-from labelkit.hazards.classify import classify
 from labelkit.hazards.data import HazardData, Limit
 from labelkit.hazards.limits import rows
-from labelkit.hazards.mixture import Acidity, Ingredient, Mixture
+from tests.hazards.making import NEUTRAL, reached, verdict
 
 HAZARDS = [entry.hazard for entry in read_catalogue().entries.values()]
 HARMONISED = [data for data in HAZARDS if data.official and data.classes]
-NEUTRAL = Acidity(7, 7, 7, "measured")
 
 
 def alone(data: HazardData, regime: str = "eu-clp") -> set[str]:
-    whole = (Ingredient(data, Decimal(100)),)
-    return set(classify(Mixture(whole, ph=NEUTRAL), regime).classes)
+    return reached((data, "100"), regime=regime, ph=NEUTRAL)
 
 
 @pytest.mark.parametrize("data", HARMONISED, ids=lambda data: data.id)
@@ -39,8 +36,7 @@ def test_a_harmonised_substance_gives_back_its_own_classes(data: HazardData) -> 
 def test_every_chemical_of_the_catalogue_can_be_judged(data: HazardData) -> None:
     assert check_data(data) == []
     for percent in ("0.01", "1", "50"):
-        part = (Ingredient(data, Decimal(percent)),)
-        found = classify(Mixture(part))
+        found = verdict((data, percent))
         assert found.not_determined[0] == "metal corrosion"
         assert bool(found.classes) == bool(found.p)
 
@@ -55,10 +51,10 @@ def test_each_specific_limit_holds_at_it_and_not_just_under(
     data: HazardData, one: Limit
 ) -> None:
     found = [
-        classify(Mixture((Ingredient(data, percent),), ph=NEUTRAL, for_public=False))
+        verdict((data, str(percent)), ph=NEUTRAL, for_public=False)
         for percent in (one.minimum, one.minimum * Decimal("0.9999"))
     ]
-    at, under = ({*verdict.classes, *verdict.euh} for verdict in found)
+    at, under = ({*told.classes, *told.euh} for told in found)
     assert one.hazard_class in at
     assert one.hazard_class not in under
 

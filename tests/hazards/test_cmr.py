@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from tests.hazards.making import chemical, limit, verdict
+from tests.hazards.making import chemical, limit, said_by, verdict
 
 BORAX = chemical("borax", "Repr. 1B FD", notes=("11",), tags=("borate", "base"))
 BORIC_ACID = chemical("boric acid", "Repr. 1B FD", notes=("11",), tags=("borate",))
@@ -125,6 +125,7 @@ def test_the_most_severe_category_is_kept() -> None:
 
 def test_reasons_show_the_sum_of_note_11() -> None:
     found = verdict((BORAX, "0.2"), (BORIC_ACID, "0.1"), ph_bounds=(5, 10))
-    (reason,) = [r for r in found.because if r.rule == "Note 11"]
-    assert reason.text == "borax 0.2 % + boric acid 0.1 % = 0.3 % ≥ 0.3 %"
+    assert said_by("Note 11", found) == [
+        "borax 0.2 % + boric acid 0.1 % = 0.3 % ≥ 0.3 %"
+    ]
     assert found.names == ("borax", "boric acid")

@@ -6,11 +6,13 @@ from labelkit.hazards.data import HazardData
 from tests.hazards.making import (
     ACETIC_ACID,
     HYDROGEN_PEROXIDE,
+    NEUTRAL,
     SODIUM_HYDROXIDE,
     SULFURIC_ACID,
     chemical,
     limit,
-    measured,
+    reached_in,
+    said_by,
     verdict,
 )
 
@@ -25,8 +27,7 @@ ALONE_IRRIT = chemical("aldehyde", "Eye Irrit. 2", non_additive=True)
 
 
 def eye(*parts: tuple[HazardData, str], regime: str = "eu-clp") -> str:
-    found = verdict(*parts, regime=regime, ph=measured(7.0)).classes
-    return "".join(one for one in found if one.startswith("Eye "))
+    return "".join(reached_in("Eye ", *parts, regime=regime, ph=NEUTRAL))
 
 
 @pytest.mark.parametrize(
@@ -154,8 +155,7 @@ def test_category_2b_holds_only_where_every_irritant_is_2b(regime: str) -> None:
 
 
 def test_what_table_3_3_4_would_say_is_told_where_adding_up_is_used() -> None:
-    found = verdict((DAMAGE, "2"), ph=measured(7.0))
-    told = [r.text for r in found.because if r.rule == "Table 3.3.4"]
-    assert told == [
+    found = verdict((DAMAGE, "2"), ph=NEUTRAL)
+    assert said_by("Table 3.3.4", found) == [
         "adding up is used; without it damaging 2 % would reach this from 1 %"
     ]

@@ -1,15 +1,18 @@
 """Annex I part 2: what can be computed, and what is told as not determined."""
 
 from decimal import Decimal
+from typing import Any
 
 import pytest
 
+from labelkit.hazards.data import HazardData
 from tests.hazards.making import (
     ACETIC_ACID,
     HYDROGEN_PEROXIDE,
     POTASSIUM_DICHROMATE,
     chemical,
     measured,
+    reached_in,
     verdict,
 )
 
@@ -19,9 +22,8 @@ SALT = chemical("salt")
 SULFITE = chemical("sulfite", tags=("reducer",))
 
 
-def physical(*parts: object, **more: object) -> list[str]:
-    found = verdict(*parts, **more).classes  # type: ignore[arg-type]
-    return [one for one in found if one.startswith(("Flam.", "Ox.", "Self-heat."))]
+def physical(*parts: tuple[HazardData, str], **more: Any) -> list[str]:
+    return reached_in(("Flam.", "Ox.", "Self-heat."), *parts, **more)
 
 
 @pytest.mark.parametrize(

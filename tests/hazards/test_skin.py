@@ -7,11 +7,13 @@ from tests.hazards.making import (
     ACETIC_ACID,
     HYDROCHLORIC_ACID,
     HYDROGEN_PEROXIDE,
+    NEUTRAL,
     SODIUM_HYDROXIDE,
     SULFURIC_ACID,
     chemical,
     limit,
-    measured,
+    reached_in,
+    said_by,
     verdict,
 )
 
@@ -25,13 +27,9 @@ ALONE_CORR = chemical("salt", "Skin Corr. 1B", non_additive=True)
 ALONE_IRRIT = chemical("surfactant", "Skin Irrit. 2", non_additive=True)
 FLAGGED_ACID = chemical("acid salt", non_additive=True, tags=("strong-acid",))
 
-NEUTRAL = measured(7.0)
-
 
 def skin(*parts: tuple[HazardData, str], regime: str = "eu-clp") -> str:
-    """The skin class alone; the pH is neutral, so that only the tables decide."""
-    found = verdict(*parts, regime=regime, ph=NEUTRAL).classes
-    return "".join(one for one in found if one.startswith("Skin "))
+    return "".join(reached_in("Skin ", *parts, regime=regime, ph=NEUTRAL))
 
 
 @pytest.mark.parametrize(
@@ -199,8 +197,7 @@ def test_mild_irritation_exists_in_the_un_system_alone(
 
 def test_what_table_3_2_4_would_say_is_told_where_adding_up_is_used() -> None:
     found = verdict((CORR_B, "3"), ph=NEUTRAL)
-    told = [r.text for r in found.because if r.rule == "Table 3.2.4"]
-    assert told == [
+    assert said_by("Table 3.2.4", found) == [
         "adding up is used; without it corrosive b 3 % would reach this from 1 %"
     ]
 

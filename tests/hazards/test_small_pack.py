@@ -5,10 +5,9 @@ from decimal import Decimal
 import pytest
 
 from labelkit.hazards.small_pack import for_small_pack, may_omit
-from tests.hazards.making import POTASSIUM_DICHROMATE, chemical, measured, verdict
+from tests.hazards.making import NEUTRAL, POTASSIUM_DICHROMATE, chemical, verdict
 
 SMALL, LARGE = Decimal(125), Decimal("125.1")
-NEUTRAL = measured(7)
 
 
 @pytest.mark.parametrize(

@@ -7,17 +7,17 @@ import pytest
 from labelkit.hazards.data import HazardData
 from tests.hazards.making import (
     HYDROCHLORIC_ACID,
+    NEUTRAL,
     POTASSIUM_DICHROMATE,
     chemical,
     limit,
-    measured,
+    reached_in,
     verdict,
 )
 
 
 def stot(*parts: tuple[HazardData, str], regime: str = "eu-clp") -> list[str]:
-    found = verdict(*parts, regime=regime, ph=measured(7.0)).classes
-    return [one for one in found if one.startswith("STOT")]
+    return reached_in("STOT", *parts, regime=regime, ph=NEUTRAL)
 
 
 @pytest.mark.parametrize("kind", ["STOT SE", "STOT RE"])

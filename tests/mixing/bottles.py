@@ -5,10 +5,13 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from labelkit.mixing.happening import event_for
 from labelkit.mixing.numbers import number_from
 from labelkit.mixing.ports import Event, Record
+from labelkit.mixing.topping_up import Source
 
 MIXED = datetime.fromisoformat("2031-03-14T18:05")
+NOW = datetime.fromisoformat("2031-05-01T12:00")
 
 # Fixer: about 20 roll-equivalents a litre if its maker gives none (a widely used
 # handbook, as the facts of practice give it).
@@ -93,6 +96,23 @@ def event(
     """Something that happened to a bottle of the first batch."""
     fields = {"batch": number(1), "bottle": bottle, "what": what}
     return Event(**{**fields, "at": datetime.fromisoformat(day), "id": day, **more})
+
+
+def happens(record: Record, what: str, on: str = "2031-04-01", **more: Any) -> Event:
+    """What somebody says in May happened to a batch, made into an event."""
+    return event_for(record, what, datetime.fromisoformat(on), now=NOW, **more)
+
+
+def older(**changed: Any) -> Source:
+    """A bottle of the first batch's solution, mixed before it."""
+    fields = {
+        "name": number(2),
+        "recipe": "borate-alkali",
+        "title": "Borate alkali",
+        "mixed_on": datetime.fromisoformat("2030-12-31"),
+        "discard_after": None,
+    }
+    return Source(**{**fields, **changed})
 
 
 def mL(amount: int | str) -> Decimal:

@@ -9,6 +9,7 @@ from labelkit.errors import BadInput, NoAnswer
 from labelkit.mixing.doses import Stock
 from labelkit.mixing.dosing import Dosed, dosed
 from labelkit.mixing.recipe import Recipe
+from labelkit.mixing.said import NBSP
 from labelkit.mixing.working import as_stock
 from tests.mixing.conftest import Room
 
@@ -111,8 +112,9 @@ def test_figures_are_told_for_the_quantity_that_is_made(room: Room) -> None:
     _, told = dose(room, DEVELOPER, "potassium-bromide", stock, times="0.5")
     assert told.volume_mL == 20
     assert told.changes == (
-        "Potassium bromide from bottle 7K3M-Q9TX-8 (Bottle): 20 mL carry the 2 g.",
-        "Water in step 1: 330 mL instead of 350 mL.",
+        f"Potassium bromide from bottle 7K3M-Q9TX-8 (Bottle): "
+        f"20{NBSP}mL carry the 2{NBSP}g.",
+        f"Water in step 1: 330{NBSP}mL instead of 350{NBSP}mL.",
     )
 
 

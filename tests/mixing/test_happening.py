@@ -1,32 +1,29 @@
 """What a person says happened becomes an event, or is refused in one line."""
 
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 from decimal import Decimal
 from typing import Any
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from labelkit.errors import BadInput
-from labelkit.mixing.happening import (
-    HAPPENINGS,
-    Source,
-    event_for,
-    poured_into,
-    source_from,
-)
+from labelkit.mixing.happening import HAPPENINGS, event_for, poured_into
 from labelkit.mixing.ports import Event, Record
 from labelkit.mixing.remarks import remarks_on
 from labelkit.mixing.said import NBSP
-from tests.mixing.bottles import MIXED, batch, event, fixer, found, number
+from tests.mixing.bottles import (
+    MIXED,
+    NOW,
+    batch,
+    event,
+    fixer,
+    found,
+    happens,
+    number,
+    older,
+)  # fmt: skip
 
-NOW = datetime.fromisoformat("2031-05-01T12:00")
 KEEPS = 'keeps = "12 months"\nkeeps_opened = "6 months"\nkeeps_part_full = "2 months"\n'
-
-
-def happens(record: Record, what: str, on: str = "2031-04-01", **more: Any) -> Event:
-    return event_for(record, what, datetime.fromisoformat(on), now=NOW, **more)
 
 
 def refused(record: Record, what: str, on: str = "2031-04-01", **more: Any) -> str:
@@ -106,79 +103,6 @@ def test_what_keeps_for_hours_is_told_by_the_clock() -> None:
     record = batch(document='keeps_part_full = "8 hours"')
     made = happens(record, "used", "2031-03-14T19:30")
     assert made.discard_after == "2031-03-15 03:30"
-
-
-# Topping up or merging keeps the older mix date: common practice, no source.
-
-
-def older(**changed: Any) -> Source:
-    fields = {
-        "name": number(2),
-        "recipe": "borate-alkali",
-        "title": "Borate alkali",
-        "mixed_on": datetime.fromisoformat("2030-12-31"),
-        "discard_after": None,
-    }
-    return Source(**{**fields, **changed})
-
-
-@pytest.mark.parametrize(
-    ("source", "day"),
-    [
-        # the older bottle's own date
-        (older(discard_after="2031-08-01"), "2031-08-01"),
-        # older, and no date of its own: this one's 12 months, from that mixing
-        (older(), "2031-12-31"),
-        (older(discard_after="2032-02-01"), "2031-12-31"),
-        # younger: only a date before this one's counts
-        (older(mixed_on=NOW), ""),
-        (older(mixed_on=NOW, discard_after="2032-03-13"), "2032-03-13"),
-        (older(mixed_on=NOW, discard_after="2032-03-14"), ""),
-    ],
-)
-def test_topping_up_keeps_the_older_date(source: Source, day: str) -> None:
-    made = happens(batch(), "topped-up", amount="100 mL", source=source)
-    assert (made.discard_after, made.source) == (day, number(2))
-
-
-@given(
-    own=st.dates(date(2031, 1, 1), date(2034, 1, 1)),
-    theirs=st.none() | st.dates(date(2031, 1, 1), date(2034, 1, 1)),
-    mixed=st.datetimes(datetime(2030, 1, 1), datetime(2032, 1, 1)),  # noqa: DTZ001
-)
-def test_topping_up_never_brings_a_later_date(
-    own: date, theirs: date | None, mixed: datetime
-) -> None:
-    record = batch(discard_after=str(own))
-    source = older(mixed_on=mixed, discard_after=str(theirs) if theirs else None)
-    made = happens(record, "topped-up", source=source).discard_after
-    assert not made or made < str(own)
-    if theirs is not None and theirs < own:
-        assert made
-        assert made <= str(theirs)
-
-
-def test_another_solution_poured_in_is_written_down_with_it() -> None:
-    source = older(recipe="plain-fixer", title="Plain fixer")
-    made = happens(batch(), "topped-up", source=source, note="in a hurry")
-    assert made.note == "in a hurry; Plain fixer is another solution"
-    assert remarks_on(batch(), [], made, source) == (
-        f"{number(2)} is Plain fixer, not Borate alkali: what this bottle holds now is "
-        "not what its label says. Label it anew, or discard it.",
-    )
-
-
-def test_the_source_is_the_bottle_named_or_the_one_with_the_earliest_date() -> None:
-    record = batch(sizes=(250, 250))
-    log = [
-        event("used", bottle=2, discard_after="2031-06-02"),
-        event("used", bottle=1, discard_after="2031-05-02"),
-        event("discarded", bottle=1),
-    ]
-    assert source_from(record, log, None).discard_after == "2031-06-02"
-    assert source_from(record, log, None).name == number(1)
-    assert source_from(record, log, 1).discard_after == "2031-05-02"
-    assert source_from(record, log, 1).name == f"{number(1)}/1"
 
 
 @pytest.mark.parametrize(

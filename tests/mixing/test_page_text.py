@@ -6,6 +6,7 @@ from labelkit.mixing.batch import Batch
 from labelkit.mixing.page_text import page_text_for
 from labelkit.mixing.words import PageText
 from tests.mixing.conftest import NUMBER, Room
+from tests.mixing.writing import LYE_LEFT, text
 
 
 def page(room: Room, batch: Batch) -> PageText:
@@ -44,15 +45,7 @@ def test_a_page_tells_how_surely_its_figures_are_known(tern_street: Room) -> Non
 
 
 def test_a_ph_is_told_with_its_band_or_with_the_reason(room: Room) -> None:
-    salt = """
-        title = "Buffer"
-        makes = "1 L"
-        [[step]]
-        add = "borax-decahydrate"
-        amount = "3.8137 g"
-        [[step]]
-        make_up_to = "1 L"
-    """
+    salt = text("1 L", [("borax-decahydrate", "3.8137 g")])
     buffered = page(room, room.mix(room.plan(salt)))
     # NIST SRM 187, 0.01 mol/kg borax: 9.18 at 25 degC
     assert "pH about 9.2 (9.1 to 9.2), estimated." in buffered.estimates
@@ -96,25 +89,7 @@ def test_a_bag_is_told_in_grams(room: Room) -> None:
 
 
 def test_remarks_on_the_batch_stand_on_its_page(room: Room) -> None:
-    steps = """
-        title = "Lye left"
-        makes = "1 L"
-        [[reaction]]
-        from = ["borax-decahydrate", "sodium-hydroxide"]
-        to = ["sodium-metaborate-tetrahydrate"]
-        [[step]]
-        add = "water"
-        amount = "800 mL"
-        [[step]]
-        add = "borax-decahydrate"
-        amount = "20 g"
-        [[step]]
-        add = "sodium-hydroxide"
-        amount = "8 g"
-        [[step]]
-        make_up_to = "1 L"
-    """
-    told = page(room, room.mix(room.plan(steps)))
+    told = page(room, room.mix(room.plan(LYE_LEFT)))
     assert any("g of sodium hydroxide are left over" in r for r in told.remarks)
 
 

@@ -20,6 +20,7 @@ from labelkit.mixing.plan import Plan
 from labelkit.mixing.recipe import ReactionSpec
 from labelkit.mixing.words import BottleText, CardText, PageText
 from tests.mixing.conftest import Room
+from tests.mixing.writing import METABORATE
 
 T = TypeVar("T")
 
@@ -196,20 +197,15 @@ def test_the_order_of_the_steps_changes_nothing_that_comes_out(
 
 
 def test_the_order_of_the_reagents_changes_nothing_that_comes_out(room: Room) -> None:
-    tables = """
-        [strength]
-        of = "sodium-metaborate-tetrahydrate"
-        [[reaction]]
-        from = ["borax-decahydrate", "sodium-hydroxide"]
-        to   = ["sodium-metaborate-tetrahydrate"]
-    """
     added = [
         ("borax-decahydrate", Decimal("34.6")),
         ("sodium-hydroxide", Decimal("7.2")),
         ("potassium-bromide", Decimal(2)),
     ]
     orders = permutations(added)
-    results = [told(room.plan(recipe(list(order), tables=tables))) for order in orders]
+    results = [
+        told(room.plan(recipe(list(order), tables=METABORATE))) for order in orders
+    ]
     assert len(results) == 6
     assert all(result == results[0] for result in results)
 

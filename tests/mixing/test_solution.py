@@ -7,17 +7,8 @@ import pytest
 from labelkit.errors import BadInput
 from labelkit.mixing.solution import Solution
 from tests.mixing.conftest import Room
+from tests.mixing.writing import METABORATE, text
 
-SALT = """
-title = "Salt"
-makes = "100 mL"
-{tables}
-[[step]]
-add = "{chemical}"
-amount = "{amount}"
-[[step]]
-make_up_to = "100 mL"
-"""
 WEIGHED = """
 title = "Weighed"
 makes = "100 g"
@@ -32,8 +23,7 @@ ADD_WATER = 'add = "water"\namount = "80 g"'
 
 
 def salt(room: Room, chemical: str, amount: str, tables: str = "") -> Solution:
-    text = SALT.format(chemical=chemical, amount=amount, tables=tables)
-    return room.plan(text).solution
+    return room.plan(text("100 mL", [(chemical, amount)], tables)).solution
 
 
 def strength(of: str) -> str:
@@ -87,24 +77,8 @@ def test_a_strength_of_what_is_not_in_it_is_refused(room: Room) -> None:
 
 
 def test_leftover_borax_is_no_metaborate(room: Room) -> None:
-    text = """
-        title = "Half converted"
-        makes = "1 L"
-        [strength]
-        of = "sodium-metaborate-tetrahydrate"
-        [[reaction]]
-        from = ["borax-decahydrate", "sodium-hydroxide"]
-        to = ["sodium-metaborate-tetrahydrate"]
-        [[step]]
-        add = "borax-decahydrate"
-        amount = "381.372 g"
-        [[step]]
-        add = "sodium-hydroxide"
-        amount = "39.997 g"
-        [[step]]
-        make_up_to = "1 L"
-    """
-    solution = room.plan(text).solution
+    steps = [("borax-decahydrate", "381.372 g"), ("sodium-hydroxide", "39.997 g")]
+    solution = room.plan(text("1 L", steps, METABORATE)).solution
     assert solution.strength is not None
     # half a mole of borax with one mole of lye makes two moles of metaborate
     assert solution.strength.g_per_L == 2 * Decimal("137.861")
@@ -112,6 +86,16 @@ def test_leftover_borax_is_no_metaborate(room: Room) -> None:
         "borax-decahydrate",
         "sodium-metaborate-tetrahydrate",
     }
+
+
+def test_without_a_density_the_rule_of_thumb_tells_the_water(room: Room) -> None:
+    # 0.35 mL a gram of anhydrous solute, water 0.9982 g/mL: common practice, no source
+    strong = salt(room, "potassium-carbonate", "50 g")
+    assert strong.density is None
+    water_g = strong.free_water_g(room.books.catalogue)
+    assert water_g == (100 - Decimal("0.35") * 50) * Decimal("0.9982")
+    weak = salt(room, "potassium-carbonate", "5 g")
+    assert weak.free_water_g(room.books.catalogue) == weak.ledger.water_g
 
 
 def test_a_measured_density_tells_the_mass_of_the_whole(room: Room) -> None:

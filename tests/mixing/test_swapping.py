@@ -8,6 +8,7 @@ from labelkit.errors import BadInput, NoAnswer
 from labelkit.files.pairs import read_exchange
 from labelkit.files.recipes import read_recipe
 from labelkit.mixing.recipe import Recipe
+from labelkit.mixing.said import NBSP
 from labelkit.mixing.swapping import Swap, swapped
 from tests.conftest import SAMPLES
 from tests.mixing.conftest import Room
@@ -73,7 +74,7 @@ def test_the_moles_stay_and_the_water_comes_off_the_last_step(room: Room) -> Non
     assert told.water_g == pytest.approx(Decimal("168.27"), abs=Decimal("0.02"))
     assert waters(deca) == [pytest.approx(Decimal("531.42"), abs=Decimal("0.05"))]
     assert "No water here" in deca.steps[1].text
-    assert "Water in step 2: none instead of 100 mL." in told.changes
+    assert f"Water in step 2: none instead of 100{NBSP}mL." in told.changes
 
 
 def test_missing_water_goes_onto_the_last_water_step(room: Room) -> None:
@@ -105,7 +106,7 @@ def test_words_are_told_for_the_quantity_that_is_made(room: Room) -> None:
         "sodium-carbonate-monohydrate",
         times="0.5",
     )
-    assert "Water in step 2: 41.57 mL instead of 50 mL." in told.changes
+    assert f"Water in step 2: 41.57{NBSP}mL instead of 50{NBSP}mL." in told.changes
 
 
 def test_a_published_pair_tells_what_else_changes(room: Room) -> None:

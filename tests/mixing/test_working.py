@@ -7,7 +7,7 @@ import pytest
 from labelkit.errors import BadInput
 from labelkit.mixing.working import as_stock
 from tests.mixing.conftest import Room
-from tests.mixing.writing import text
+from tests.mixing.writing import METABORATE, text
 
 BORAX = text("1 L", [("borax-decahydrate", "3.8137 g")])
 
@@ -32,13 +32,8 @@ def test_a_measured_ph_wins_over_the_estimate(room: Room) -> None:
 
 def test_a_ph_is_of_what_the_reaction_left(room: Room) -> None:
     """Half the lye for metaborate: borax and metaborate, far below the lye alone."""
-    tables = """
-        [[reaction]]
-        from = ["borax-decahydrate", "sodium-hydroxide"]
-        to = ["sodium-metaborate-tetrahydrate"]
-    """
     steps = [("borax-decahydrate", "19.07 g"), ("sodium-hydroxide", "2 g")]
-    reacted = room.plan(text("1 L", steps, tables)).ph
+    reacted = room.plan(text("1 L", steps, METABORATE)).ph
     lye = room.plan(text("1 L", [("sodium-hydroxide", "2 g")])).ph
     assert reacted is not None
     assert lye is not None

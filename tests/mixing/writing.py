@@ -27,6 +27,14 @@ def text(makes: str, steps: Iterable[tuple[str, str]], *tables: str) -> str:
     return "\n".join([*written, f'[[step]]\nmake_up_to = "{makes}"'])
 
 
+# Far more lye than the borax can take: a warning
+LYE_LEFT = text(
+    "1 L",
+    [("water", "800 mL"), ("borax-decahydrate", "20 g"), ("sodium-hydroxide", "8 g")],
+    METABORATE,
+)
+
+
 def salt(id_: str, formula: str, **more: str) -> str:
     """A chemical of one's own."""
     table = {"id": id_, "formula": formula, "state": "solid", **more}

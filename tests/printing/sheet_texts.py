@@ -2,9 +2,9 @@
 
 from msgspec.structs import replace
 
+from labelkit.mixing.pack_text import Needed, PackText, TaskText
 from labelkit.mixing.weighing_sheet import WeighingRow, WeighingText
 from labelkit.mixing.words import CardNote, CardRow, Run
-from labelkit.mixing.workshop import Needed, PackText, TaskText
 from tests.printing.card_texts import AID, BORATE, FIRST_WORDS, ONE_BATCH, note
 
 LOTS = {2: "jar TS-0377", 5: "jar TS-0412"}

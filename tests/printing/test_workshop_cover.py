@@ -5,7 +5,7 @@ from msgspec.structs import replace
 
 from labelkit.errors import BadInput, Misfit
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.workshop import PackText
+from labelkit.mixing.pack_text import PackText
 from labelkit.printing.boxes import Page, Symbol
 from labelkit.printing.workshop_cover import cover_layout, place_cover
 from tests.printing.conftest import CheckGolden

@@ -4,8 +4,6 @@ from collections.abc import Collection, Iterator
 from decimal import Decimal
 from math import ceil
 
-from labelkit.chemistry.crystal_water import crystal_water_share
-from labelkit.chemistry.density import ML_PER_G, WATER_G_PER_ML
 from labelkit.chemistry.display import figures
 from labelkit.chemistry.refusal import Refusal
 from labelkit.chemistry.solubility import Dissolution, dissolve
@@ -188,25 +186,12 @@ def _in_the_cold(
 
 
 def _filled(plan: Plan, catalogue: Catalogue) -> Ledger | None:
-    """The finished solution; where no density tells its water, by the rule of thumb."""
+    """The finished solution with all its water; None where it is no solution."""
     solution = plan.solution
-    if solution.dry or solution.mass_g is not None or solution.volume_mL is None:
-        return None if solution.dry else solution.ledger
-    room_mL = sum(
-        (_room_mL(solution.ledger, c, catalogue) for c in present(solution.ledger)),
-        Decimal(0),
-    )
-    bound_g = water_for(solution.ledger, "", catalogue) - solution.ledger.water_g
-    water_g = (solution.volume_mL - room_mL) * WATER_G_PER_ML - bound_g
-    missing_g = water_g - solution.ledger.water_g
+    if solution.dry:
+        return None
+    missing_g = solution.free_water_g(catalogue) - solution.ledger.water_g
     return solution.ledger.with_water(max(missing_g, Decimal(0)))
-
-
-def _room_mL(ledger: Ledger, chemical: str, catalogue: Catalogue) -> Decimal:
-    substance, mass_g = catalogue.substance(chemical), ledger.present_g(chemical)
-    if substance.state is State.LIQUID and substance.density:
-        return mass_g / substance.density.value
-    return mass_g * (1 - crystal_water_share(substance)) * ML_PER_G
 
 
 def _up(at_C: float) -> str:

@@ -6,9 +6,10 @@ from decimal import Decimal
 from labelkit.chemistry.amounts import parse_amount
 from labelkit.files.recipes import read_recipe
 from labelkit.mixing.bench import Jar
+from labelkit.mixing.pack_text import PackText, pack_text
 from labelkit.mixing.words import Words
 from labelkit.mixing.working import as_stock
-from labelkit.mixing.workshop import PackText, Task, TaskPlan, Workshop, pack_text
+from labelkit.mixing.workshop import Task, TaskPlan, Workshop
 from tests.conftest import SAMPLES
 from tests.mixing.conftest import Room
 
