@@ -1,5 +1,6 @@
 """The bench: the folder a person works in, and the recipes in it."""
 
+import os
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -115,7 +116,7 @@ class RecipeFolder(Struct, frozen=True):
 
     def names(self) -> tuple[str, ...]:
         """Every recipe there is, in alphabetical order."""
-        return tuple(sorted(self._files()))
+        return tuple(sorted(self._names()))
 
     def read(self, name: str) -> "Recipe":
         """The recipe with that name, in either case.
@@ -154,13 +155,20 @@ class RecipeFolder(Struct, frozen=True):
         return read_recipe(path, self.catalogue, choices=self.choices)
 
     def _files(self) -> dict[str, Path]:
-        if self.folder is None or not self.folder.is_dir():
+        if self.folder is None:
             return {}
-        return {
-            path.name.removesuffix(_SUFFIX): path
-            for path in self.folder.iterdir()
-            if path.suffix == _SUFFIX and not path.name.startswith(".")
-        }
+        return {name: self.folder / f"{name}{_SUFFIX}" for name in self._names()}
+
+    def _names(self) -> list[str]:
+        if self.folder is None or not self.folder.is_dir():
+            return []
+        with os.scandir(self.folder) as there:  # asked for by every record page
+            files = [file.name for file in there]
+        return [
+            file.removesuffix(_SUFFIX)
+            for file in files
+            if file.endswith(_SUFFIX) and not file.startswith(".")
+        ]
 
 
 def _is_path(word: str) -> bool:

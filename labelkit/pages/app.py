@@ -9,13 +9,14 @@ from werkzeug.exceptions import HTTPException, InternalServerError
 from werkzeug.urls import iri_to_uri
 
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.ports import CardBook, Shelf
+from labelkit.mixing.ports import CardBook
 from labelkit.pages.asked import Answer, ReadPart
 from labelkit.pages.dispatch import Dispatch
 from labelkit.pages.guard import LASTS_S, Guard, Visit
 from labelkit.pages.renderer import policy
 from labelkit.pages.sent import LONGEST_BODY, refused
 from labelkit.pages.site import Site, room_clock
+from labelkit.pages.unread import PageShelf
 
 __all__ = ["Parts", "create_app", "no_parts"]
 
@@ -30,7 +31,7 @@ def no_parts(_: Site) -> Iterable[ReadPart]:
 
 
 def create_app(
-    shelf: Shelf,
+    shelf: PageShelf,
     cards: CardBook,
     settings: Settings,
     *,

@@ -4,7 +4,7 @@ from typing import Any
 
 from labelkit.mixing.said import AID_FULL
 from labelkit.pages.asked import Answer, Asked
-from labelkit.pages.batch_page import call_for
+from labelkit.pages.frozen_page import call_for
 from labelkit.pages.renderer import render
 from labelkit.pages.site import Site
 

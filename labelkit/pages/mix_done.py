@@ -4,8 +4,10 @@ from typing import Any
 
 from labelkit.mixing.bench import Settings
 from labelkit.mixing.ports import Record
+from labelkit.mixing.said import AID_FULL
+from labelkit.mixing.words import PageText
 from labelkit.pages.addresses import batch_folder
-from labelkit.pages.batch_page import batch_values
+from labelkit.pages.frozen_page import call_for, counted, words_of
 
 __all__ = ["done_values"]
 
@@ -15,10 +17,15 @@ def done_values(record: Record, settings: Settings) -> dict[str, Any]:
 
     ``page`` is None where its words cannot be read.
     """
-    _, values = batch_values(record, (), settings)
+    words = words_of(record)
+    page = words if isinstance(words, PageText) else None
     return {
-        "page": None,
-        **values,
+        "page": page,
+        "record": record,
+        "mixed": f"{record.mixed_on:%Y-%m-%d}",
+        "call": call_for(settings.emergency or (page.emergency if page else "")),
+        "bottles": counted(page.bottles) if page else "",
+        "aid": page.aid_full if page else AID_FULL,
         "folder": batch_folder(record.number),
         "unlabelled": [
             n

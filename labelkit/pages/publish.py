@@ -11,9 +11,10 @@ from msgspec import Struct
 
 from labelkit.errors import ShelfError
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.ports import CardBook, Shelf
+from labelkit.mixing.ports import CardBook
 from labelkit.pages.renderer import GENERATOR
 from labelkit.pages.site import Page, Site
+from labelkit.pages.unread import PageShelf
 
 __all__ = ["MANIFEST", "Published", "publish"]
 
@@ -30,7 +31,7 @@ class Published(Struct, frozen=True):
 
 
 def publish(
-    folder: Path, shelf: Shelf, cards: CardBook, settings: Settings
+    folder: Path, shelf: PageShelf, cards: CardBook, settings: Settings
 ) -> Published:
     """Write every page into ``folder`` that is not there yet as it should be.
 

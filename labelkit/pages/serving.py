@@ -7,10 +7,11 @@ from ipaddress import AddressValueError, IPv4Address
 
 from labelkit.errors import ShelfError
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.ports import CardBook, Shelf
+from labelkit.mixing.ports import CardBook
 from labelkit.pages.app import Parts, create_app, no_parts
 from labelkit.pages.guard import LOCAL_NAMES, Guard, host_name
 from labelkit.pages.pins import Pin
+from labelkit.pages.unread import PageShelf
 from labelkit.pages.waiting import server_for
 
 __all__ = ["HOST", "TURN_S", "serve"]
@@ -25,7 +26,7 @@ TURN_S = 0.0005
 
 
 def serve(
-    shelf: Shelf,
+    shelf: PageShelf,
     cards: CardBook,
     settings: Settings,
     *,

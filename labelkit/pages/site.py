@@ -5,15 +5,15 @@ that a scanned code opens the same page either way. Live, a page can also be ask
 something, and knows the day.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from labelkit.errors import LabelkitError, ShelfError
 from labelkit.mixing.bench import Settings
-from labelkit.mixing.ports import CardBook, Record, Shelf
+from labelkit.mixing.ports import CardBook, Event, Record
 from labelkit.mixing.said import AID_FULL, read_out_here
 from labelkit.mixing.words import CardText
 from labelkit.pages.addresses import (
@@ -26,15 +26,23 @@ from labelkit.pages.addresses import (
     recipe_folder,
     up,
 )
-from labelkit.pages.batch_page import batch_values, call_for
+from labelkit.pages.batch_page import batch_values
+from labelkit.pages.frozen_page import FrozenPage, call_for, frozen_page
+from labelkit.pages.held import Held
 from labelkit.pages.lists import BatchLine, batch_line, dates_of
 from labelkit.pages.renderer import render
 from labelkit.pages.shelf_list import A_PAGE, shelf_list
+from labelkit.pages.unread import PageShelf
 
 __all__ = ["Page", "Site", "room_clock"]
 
 Query = Mapping[str, str]
 _NOTHING_ASKED: Query = {}
+_MOST_HELD = 1000  # frozen pages, each of about 40 kB
+
+
+def _none_held() -> Held[tuple[bytes, str], FrozenPage]:
+    return Held(_MOST_HELD)
 
 
 def room_clock() -> datetime:
@@ -56,13 +64,15 @@ class Site(Struct, frozen=True):
         live: whether the pages are answered by a server, which can work things out
             and has the parts with forms.
         clock: this moment in the room's own time; asked only where live.
+        held: frozen halves of pages, by what was frozen and the number to call.
     """
 
-    shelf: Shelf
+    shelf: PageShelf
     cards: CardBook
     settings: Settings
     live: bool = False
     clock: Callable[[], datetime] = room_clock
+    held: Held[tuple[bytes, str], FrozenPage] = field(default_factory=_none_held)
 
     def everything(self) -> Iterator[Page]:
         """Every page there is; the shelf is read through once."""
@@ -70,7 +80,8 @@ class Site(Struct, frozen=True):
         dates = dates_of(self.shelf.standing())
         lines: list[BatchLine] = []
         for record in self.shelf.all():
-            yield from self._batch_pages(record, names)
+            linked = names.get(record.recipe.upper()) == record.recipe
+            yield from self._batch_pages(record, linked=linked)
             lines.append(batch_line(record, dates.get(record.number, ())))
         for name in names.values():
             folder = recipe_folder(name)
@@ -116,8 +127,15 @@ class Site(Struct, frozen=True):
         Raises:
             Unknown: it is not on the shelf.
         """
-        record = self.shelf.get(number)
-        return self._batch(record, self.recipe_names(), root, query)
+        kept = self.shelf.unread(number)
+        emergency = self.settings.emergency
+        frozen = self.held.get(
+            (kept.digest, emergency),
+            lambda: frozen_page(kept.whole(), emergency, live=self.live),
+        )
+        record = kept.whole() if kept.events else kept.record
+        linked = self._has_a_page(record.recipe)
+        return self._batch(record, frozen, kept.events, root, query, linked=linked)
 
     def recipe(
         self, name: str, root: str, query: Query = _NOTHING_ASKED
@@ -170,25 +188,38 @@ class Site(Struct, frozen=True):
         base = self.settings.base_url.rstrip("/")
         return f"{base}/" if base.lower().startswith(("http://", "https://")) else None
 
-    def _batch_pages(self, record: Record, names: dict[str, str]) -> Iterable[Page]:
+    def _has_a_page(self, recipe: str) -> bool:
+        """Whether it is there now; of names that differ in case only one has a page."""
+        upper = recipe.upper()
+        alike = [name for name in self.cards.names() if name.upper() == upper]
+        return next(filter(is_one_folder, alike), None) == recipe
+
+    def _batch_pages(self, record: Record, *, linked: bool) -> Iterator[Page]:
+        frozen = frozen_page(record, self.settings.emergency, live=self.live)
+        events = self.shelf.events(record.number)
         for folder in printed_folders(record):
-            body = self._batch(record, names, up(folder), _NOTHING_ASKED)
+            body = self._batch(record, frozen, events, up(folder), linked=linked)
             yield Page(f"{folder}/{FRONT}", body)
 
     def _batch(
-        self, record: Record, names: dict[str, str], root: str, query: Query
+        self,
+        record: Record,
+        frozen: FrozenPage,
+        events: Sequence[Event],
+        root: str,
+        query: Query = _NOTHING_ASKED,
+        *,
+        linked: bool,
     ) -> bytes:
-        events = self.shelf.events(record.number)
-        template, values = batch_values(
+        values = batch_values(
             record,
+            frozen,
             events,
-            self.settings,
-            query=query if self.live else None,
+            query=query if self.live else _NOTHING_ASKED,
             now=self.clock() if self.live else None,
         )
-        linked = names.get(record.recipe.upper()) == record.recipe
         folder = recipe_folder(record.recipe) if linked else ""
-        return self._page(template, root, **values, recipe_folder=folder)
+        return self._page(frozen.template, root, **values, recipe_folder=folder)
 
     def _recipe(
         self,

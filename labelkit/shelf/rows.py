@@ -10,6 +10,9 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from msgspec import DecodeError
+from msgspec.json import decode
+
 from labelkit.errors import BadInput
 from labelkit.mixing.numbers import read_number
 from labelkit.mixing.ports import Event, Record
@@ -20,6 +23,7 @@ __all__ = [
     "as_text",
     "event_of",
     "event_values",
+    "frozen",
     "record_of",
     "record_values",
     "record_with",
@@ -68,7 +72,16 @@ def record_values(record: Record) -> dict[str, Any]:
 
 def record_of(row: Row) -> Record:
     """The batch that a row holds."""
-    return record_with(row, json.loads(row["data"]))
+    return record_with(row, frozen(row["data"]))
+
+
+def frozen(text: str) -> dict[str, Any]:
+    """Frozen data as it was kept; `json` alone also reads half a surrogate pair."""
+    try:
+        data: dict[str, Any] = decode(text)
+    except DecodeError:
+        data = json.loads(text)
+    return data
 
 
 def record_with(row: Row, data: dict[str, Any]) -> Record:

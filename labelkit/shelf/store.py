@@ -10,7 +10,7 @@ from labelkit.mixing.ports import Event, Listed, Record, Standing
 from labelkit.shelf import journal, lists, log, pages, rows, told
 from labelkit.shelf.connection import ShelfFile
 from labelkit.shelf.opening import open_file
-from labelkit.shelf.told import Told
+from labelkit.shelf.told import Told, Unread
 
 if TYPE_CHECKING:
     from labelkit.shelf.merging import Merged
@@ -112,12 +112,11 @@ class SqliteShelf:
     def events(self, number: str) -> Sequence[Event]:
         """What happened to a batch's bottles, oldest first."""
         with self._file.reading() as connection:
-            found = connection.execute(
-                "SELECT event.*, number FROM batch JOIN event ON batch = batch.id"
-                " WHERE number = ? ORDER BY at_key, event.id",
-                (number,),
-            )
-            return [rows.event_of(row) for row in found]
+            return told.events(connection, number)
+
+    def unread(self, number: str) -> Unread:
+        """A batch with its log, its frozen data left as it is kept; or `Unknown`."""
+        return told.unread(self._file, number)
 
     def told(self, numbers: Iterable[str], *, whole: bool = False) -> list[Told]:
         """Batches with their events, in the order asked for; unknown ones are left out.
@@ -134,11 +133,7 @@ class SqliteShelf:
         return lists.standing(self._file)
 
     def due(self, at: date) -> Sequence[Standing]:
-        """Bottles on the shelf past their date at ``at``, longest past first.
-
-        A bottle is good through its last day. A plain date is the start of that day;
-        a datetime also tells bottles that keep for hours.
-        """
+        """Bottles past their date at ``at``, as `mixing.ports.Shelf.due` tells them."""
         return lists.due(self._file, at)
 
     def listed(
@@ -151,18 +146,7 @@ class SqliteShelf:
         skip: int = 0,
         limit: int = 50,
     ) -> Listed:
-        """A page of batches: at most ``limit``, after the first ``skip`` of the list.
-
-        Args:
-            show: ``standing``, ``in-date``, ``due`` (its date passes within 14 days),
-                ``past``, ``discarded`` (no bottle stands), ``held``, ``found`` or
-                ``all``. Those that go by the date begin with the earliest, all others
-                with the newest.
-            at: the moment that dates are compared with.
-            words: must be in number, title, recipe or maker; newest first then.
-            recipe: whose batches alone are listed; newest first then.
-            skip: how many of the list come on pages before.
-            limit: how many a page has at most.
+        """A page of batches, as `mixing.ports.Shelf.listed` tells them.
 
         Raises:
             BadInput: there is no such list.

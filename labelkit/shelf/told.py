@@ -1,17 +1,19 @@
-"""Many batches with what happened to them, without the bulk of their frozen records."""
+"""Batches with what happened to them, without the bulk of their frozen records."""
 
 import json
 import sqlite3
 from collections.abc import Iterable, Sequence
+from hashlib import sha256
 from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from labelkit.mixing.ports import Event, Record
-from labelkit.shelf import rows
+from labelkit.shelf import log, rows
 from labelkit.shelf.connection import ShelfFile
 
-__all__ = ["Told", "told"]
+__all__ = ["Told", "Unread", "events", "told", "unread"]
 
 # What tells how its bottles stand, and what besides tells what is in them.
 _STANDING = (
@@ -46,6 +48,47 @@ class Told(Struct, frozen=True):
 
     record: Record
     events: Sequence[Event]
+
+
+class Unread(Struct, frozen=True):
+    """A batch whose frozen data was not read yet, and its log.
+
+    Attributes:
+        record: its ``data`` is empty.
+        text: the frozen data as it is kept.
+        events: the oldest first.
+    """
+
+    record: Record
+    text: str
+    events: Sequence[Event]
+
+    @property
+    def digest(self) -> bytes:
+        """Of everything that was frozen: no two batches have the same."""
+        return sha256(f"{self.record!r}\n{self.text}".encode()).digest()
+
+    def whole(self) -> Record:
+        """The batch with its data."""
+        return replace(self.record, data=rows.frozen(self.text))
+
+
+def unread(file: ShelfFile, number: str) -> Unread:
+    """The batch ``number``, or `Unknown`."""
+    with file.reading() as connection:
+        row = log.find(connection, number)
+        happened = events(connection, number)
+    return Unread(rows.record_with(row, {}), row["data"], happened)
+
+
+def events(connection: sqlite3.Connection, number: str) -> list[Event]:
+    """What happened to one batch's bottles, oldest first."""
+    found = connection.execute(
+        "SELECT event.*, number FROM batch JOIN event ON batch = batch.id"
+        " WHERE number = ? ORDER BY at_key, event.id",
+        (number,),
+    )
+    return [rows.event_of(row) for row in found]
 
 
 def told(file: ShelfFile, numbers: Iterable[str], *, whole: bool) -> list[Told]:

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from werkzeug.test import TestResponse
+from werkzeug.test import Client, TestResponse
 
 from labelkit.pages.app import create_app
 from labelkit.pages.asked import Answer, Asked, ReadPart
@@ -16,8 +16,6 @@ from labelkit.shelf import SqliteShelf
 from tests.pages.print_room import ROOM, Cards
 
 if TYPE_CHECKING:
-    from flask.testing import FlaskClient
-
     from labelkit.errors import LabelkitError
 
 ORIGIN = "http://localhost"
@@ -78,7 +76,7 @@ class Room:
         self.app = create_app(
             shelf, Cards(), ROOM, parts=self._parts, guard=self.guard, clock=_afternoon
         )
-        self.client: FlaskClient = self.app.test_client()
+        self.client = Client(self.app)
 
     def _parts(self, site: Site) -> Iterable[ReadPart]:
         assert site.live

@@ -9,6 +9,7 @@ from threading import Thread
 from urllib.parse import quote
 
 from werkzeug.serving import make_server
+from werkzeug.test import Client
 
 from labelkit.cli.cards import Cards
 from labelkit.cli.desk import Desk
@@ -44,7 +45,7 @@ class Room:
             parts=self._parts,
             guard=guard,
         )
-        self._browser = self.app.test_client()
+        self._browser = Client(self.app)
 
     def _parts(self, site: Site) -> tuple[ReadPart, ...]:
         return (

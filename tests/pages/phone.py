@@ -1,8 +1,9 @@
 """A browser's window on the live pages, as a person at the sink has it."""
 
+import re
 from typing import Any, Self
 
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 __all__ = ["DESK", "PHONE", "Phone"]
 
@@ -46,3 +47,19 @@ class Phone:
     def number(self) -> str:
         self.page.wait_for_url("**/weigh/**")
         return self.page.url.rpartition("/")[2].partition("#")[0]
+
+    def start_weighing(self, recipe: str = "borate-alkali") -> str:
+        """From the plan of a recipe to its weighing page; the number of the mix."""
+        self.open(f"plan/{recipe}")
+        self.press("Start weighing")
+        return self.number()
+
+    def read(self, step: int, word: str) -> None:
+        """Type a reading and leave its field, upon which a script keeps it."""
+        field = self.page.get_by_label(f"Read at step {step}")
+        field.fill(word)
+        field.blur()
+
+    def says(self, words: str | re.Pattern[str]) -> None:
+        """Wait until the line that tells what is kept reads like this."""
+        expect(self.page.locator("#kept")).to_have_text(words, timeout=15_000)

@@ -6,8 +6,8 @@ from pathlib import Path
 from urllib.parse import unquote
 
 import pytest
-from flask.testing import FlaskClient
 from msgspec.structs import replace
+from werkzeug.test import Client
 
 from labelkit.pages.app import create_app
 from labelkit.shelf import SqliteShelf
@@ -22,7 +22,7 @@ def room(shelf: SqliteShelf) -> Room:
 
 
 @pytest.fixture
-def client(room: Room) -> FlaskClient:
+def client(room: Room) -> Client:
     return room.client
 
 
@@ -31,7 +31,7 @@ def files(published: Path) -> list[Path]:
 
 
 def test_every_page_that_publish_writes_is_answered(
-    client: FlaskClient, published: Path
+    client: Client, published: Path
 ) -> None:
     assert len(files(published)) >= 9
     for file in files(published):
@@ -52,7 +52,7 @@ def test_every_page_that_publish_writes_is_answered(
         f"/B/%20{BORATE}%20/",
     ],
 )
-def test_case_and_dashes_do_not_matter(client: FlaskClient, address: str) -> None:
+def test_case_and_dashes_do_not_matter(client: Client, address: str) -> None:
     whole = client.get(f"/B/{BORATE}/index.html")
     assert client.get(address).data == whole.data
     assert f"Batch {BORATE}" in outline(whole.data).text
@@ -69,7 +69,7 @@ def test_case_and_dashes_do_not_matter(client: FlaskClient, address: str) -> Non
     ],
 )
 def test_what_follows_the_number_is_ignored_and_the_way_back_holds(
-    client: FlaskClient, address: str, root: str
+    client: Client, address: str, root: str
 ) -> None:
     answer = client.get(address)
     assert answer.status_code == 200
@@ -78,9 +78,7 @@ def test_what_follows_the_number_is_ignored_and_the_way_back_holds(
     assert f"{root}index.html" in found.values("href")
 
 
-def test_the_shelf_is_read_for_every_answer(
-    client: FlaskClient, shelf: SqliteShelf
-) -> None:
+def test_the_shelf_is_read_for_every_answer(client: Client, shelf: SqliteShelf) -> None:
     before = client.get(f"/B/{BORATE}/").text
     shelf.append(happened("discarded", None, note="poured into the drum"))
     after = client.get(f"/B/{BORATE}/").text
@@ -88,7 +86,7 @@ def test_the_shelf_is_read_for_every_answer(
     assert "poured into the drum" in after
 
 
-def test_a_wrong_check_character_is_told(client: FlaskClient) -> None:
+def test_a_wrong_check_character_is_told(client: Client) -> None:
     answer = client.get("/B/7M3K-2QWX-X")
     assert answer.status_code == 404
     text = outline(answer.data).text
@@ -96,13 +94,13 @@ def test_a_wrong_check_character_is_told(client: FlaskClient) -> None:
     assert "Read it again from the label." in text
 
 
-def test_a_number_nobody_drew_is_told(client: FlaskClient) -> None:
+def test_a_number_nobody_drew_is_told(client: Client) -> None:
     answer = client.get("/B/7K3M-Q9TX-8/")
     assert answer.status_code == 404
     assert "There is no batch 7K3M-Q9TX-8 on this shelf." in outline(answer.data).text
 
 
-def test_a_recipe_nobody_wrote_is_told(client: FlaskClient) -> None:
+def test_a_recipe_nobody_wrote_is_told(client: Client) -> None:
     answer = client.get("/R/MOONSHINE/")
     assert answer.status_code == 404
     assert "There is no recipe 'MOONSHINE' here." in outline(answer.data).text
@@ -123,7 +121,7 @@ def test_a_recipe_nobody_wrote_is_told(client: FlaskClient) -> None:
     ],
 )  # fmt: skip
 def test_an_odd_address_has_a_clean_answer(
-    client: FlaskClient, address: str, status: int
+    client: Client, address: str, status: int
 ) -> None:
     # a client would take //B for a host, so the path goes in as a server passes it on
     path = unquote(address, errors="surrogateescape")
@@ -137,7 +135,7 @@ def test_an_odd_address_has_a_clean_answer(
     assert not any(line in answer.text for line in ("Traceback", "/work", "root:"))
 
 
-def test_markup_in_an_address_stays_text(client: FlaskClient) -> None:
+def test_markup_in_an_address_stays_text(client: Client) -> None:
     answer = client.get("/B/<script>alert(1)</script>")
     assert answer.status_code == 404
     assert "<script>alert" not in answer.text
@@ -148,7 +146,7 @@ def test_markup_in_an_address_stays_text(client: FlaskClient) -> None:
 
 @pytest.mark.parametrize("address", ["/", f"/B/{BORATE}/", "/nothing", "/B/%00"])
 def test_a_page_may_load_and_run_nothing_but_its_own(
-    client: FlaskClient, address: str
+    client: Client, address: str
 ) -> None:
     answer = client.get(address)
     policy = dict(
@@ -185,14 +183,14 @@ def hashed(texts: list[str]) -> set[str]:
 @pytest.mark.parametrize(
     "method", ["POST", "PUT", "DELETE", "PATCH", "OPTIONS", "TRACE"]
 )
-def test_pages_are_only_read(client: FlaskClient, method: str) -> None:
+def test_pages_are_only_read(client: Client, method: str) -> None:
     answer = client.open(f"/B/{BORATE}/", method=method)
     assert answer.status_code == 405
     assert answer.headers["Allow"] == "GET, HEAD"
     assert "nothing can be sent to them" in answer.text
 
 
-def test_a_head_is_a_page_without_its_body(client: FlaskClient) -> None:
+def test_a_head_is_a_page_without_its_body(client: Client) -> None:
     head, page = client.head(f"/B/{BATH}/"), client.get(f"/B/{BATH}/")
     assert head.status_code == 200
     assert head.data == b""
@@ -200,7 +198,7 @@ def test_a_head_is_a_page_without_its_body(client: FlaskClient) -> None:
 
 
 def test_a_shelf_that_vanished_is_told(
-    client: FlaskClient, shelf: SqliteShelf, tmp_path: Path
+    client: Client, shelf: SqliteShelf, tmp_path: Path
 ) -> None:
     away = (tmp_path / "shelf.sqlite3").rename(tmp_path / "elsewhere")
     for address in ("/", f"/B/{BORATE}/", "/R/BORATE-ALKALI/"):
@@ -222,7 +220,7 @@ def test_a_fault_of_ours_is_a_page_too(
         def names(self) -> tuple[str, ...]:
             raise RuntimeError("a secret of the machine")
 
-    answer = create_app(shelf, Broken(), ROOM).test_client().get(f"/B/{BORATE}")
+    answer = Client(create_app(shelf, Broken(), ROOM)).get(f"/B/{BORATE}")
     assert answer.status_code == 500
     assert "no fault of yours" in answer.text
     assert "secret" not in answer.text
@@ -231,4 +229,4 @@ def test_a_fault_of_ours_is_a_page_too(
 
 def test_the_language_is_that_of_the_settings(shelf: SqliteShelf) -> None:
     app = create_app(shelf, Cards(), replace(ROOM, language="de"))
-    assert '<html lang="de">' in app.test_client().get("/").text
+    assert '<html lang="de">' in Client(app).get("/").text

@@ -10,7 +10,8 @@ from msgspec.structs import replace
 from labelkit.mixing.ports import Event
 from labelkit.mixing.said import AID_FULL
 from labelkit.mixing.words import HazardText, Headline, PageText, Pictogram
-from labelkit.pages.batch_page import batch_values, call_for
+from labelkit.pages.batch_page import batch_values
+from labelkit.pages.frozen_page import call_for, frozen_page
 from labelkit.pages.renderer import render
 from tests.pages.print_room import (
     BATH_PAGE,
@@ -28,7 +29,8 @@ MARKUP = "<script>alert(\"1\")</script><b title='x'>&"
 
 def body(page: PageText, *events: Event, **changed: Any) -> str:
     kept = record(page, changed.pop("discard_after", "2032-03-14"), **changed)
-    template, values = batch_values(kept, events, ROOM)
+    frozen = frozen_page(kept, ROOM.emergency, live=False)
+    values = batch_values(kept, frozen, events)
     usual = {
         "root": "../../",
         "recipe_folder": "",
@@ -36,7 +38,7 @@ def body(page: PageText, *events: Event, **changed: Any) -> str:
         "room": ROOM.room,
         "live": False,
     }
-    return render(template, **{**usual, **values})
+    return render(frozen.template, **{**usual, **values})
 
 
 def shown(page: PageText, *events: Event, **changed: Any) -> Outline:
@@ -186,9 +188,10 @@ def test_only_a_telephone_number_becomes_a_link(number: str, href: str) -> None:
 
 def test_without_a_number_it_says_to_call_one_all_the_same() -> None:
     kept = record(replace(BORATE_PAGE, emergency=""), "2032-03-14")
-    template, values = batch_values(kept, [], replace(ROOM, emergency=""))
+    frozen = frozen_page(kept, "", live=False)
+    values = batch_values(kept, frozen, [])
     usual = {"root": "", "recipe_folder": "", "language": "en", "room": ""}
-    page = render(template, **values, **usual, live=False)
+    page = render(frozen.template, **values, **usual, live=False)
     assert "DO NOT DRINK Call your emergency number" in outline(page).text
 
 

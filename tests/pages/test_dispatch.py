@@ -3,7 +3,7 @@
 from urllib.parse import unquote
 
 import pytest
-from flask.testing import FlaskClient
+from werkzeug.test import Client
 
 from labelkit.errors import BadInput, ShelfError, Unknown
 from labelkit.pages.sent import LONGEST_BODY, MOST_FIELDS
@@ -18,11 +18,11 @@ def room(shelf: SqliteShelf) -> Room:
 
 
 @pytest.fixture
-def client(room: Room) -> FlaskClient:
+def client(room: Room) -> Client:
     return room.client
 
 
-def test_a_part_answers_under_its_words_in_any_case(client: FlaskClient) -> None:
+def test_a_part_answers_under_its_words_in_any_case(client: Client) -> None:
     for path in ("/notes", "/NOTES/", "/Notes/a/b?c=d"):
         answer = client.get(path)
         assert answer.text.startswith("token=")
@@ -56,7 +56,7 @@ def test_a_part_takes_forms_and_nothing_else(room: Room, method: str) -> None:
     assert room.kept.sent == []
 
 
-def test_a_part_that_is_only_read_takes_no_form(client: FlaskClient) -> None:
+def test_a_part_that_is_only_read_takes_no_form(client: Client) -> None:
     answer = client.post("/leaflet/a.pdf", data={"a": "b"})
     assert answer.status_code == 405
     assert answer.headers["Allow"] == "GET, HEAD"
@@ -79,7 +79,7 @@ def test_a_head_of_a_part_is_its_page_without_its_body(room: Room) -> None:
     ],
 )
 def test_a_file_is_shown_under_its_name(
-    client: FlaskClient, name: str, disposition: str
+    client: Client, name: str, disposition: str
 ) -> None:
     answer = client.get(f"/leaflet/{name}")
     assert answer.data == b"%PDF-"
@@ -107,7 +107,7 @@ def test_an_odd_address_of_a_part_is_refused(
 @pytest.mark.parametrize(
     "path", ["/notes/../index.html", "/notes/%2e%2e/%2e%2e/etc/passwd", "//notes"]
 )
-def test_dots_and_slashes_lead_to_no_file(client: FlaskClient, path: str) -> None:
+def test_dots_and_slashes_lead_to_no_file(client: Client, path: str) -> None:
     as_sent = unquote(path)
     answer = client.get("/", environ_overrides={"PATH_INFO": as_sent})
     assert answer.status_code in (200, 404)

@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, Page, ViewportSize
 
 from labelkit.cli.group import commands
 from labelkit.mixing.record import page_text
-from labelkit.pages.batch_page import pouring_of
+from labelkit.pages.frozen_page import pouring_of
 from labelkit.resources import samples_dir
 from labelkit.shelf import open_shelf
 

@@ -8,6 +8,7 @@ from msgspec.structs import replace
 from labelkit.mixing.finding import Found, freeze_found
 from labelkit.mixing.ports import Event
 from labelkit.pages.batch_page import batch_values
+from labelkit.pages.frozen_page import frozen_page
 from labelkit.pages.renderer import render
 from tests.pages.print_room import ROOM
 from tests.pages.reading import Outline, outline
@@ -23,9 +24,10 @@ MARKUP = "<script>alert(\"1\")</script><b title='x'>&"
 
 def shown(found: Found = FOUND, *events: Event, **changed: Any) -> Outline:
     record = replace(freeze_found(found, NUMBER, ROOM), **changed)
-    template, values = batch_values(record, events, ROOM)
+    frozen = frozen_page(record, ROOM.emergency, live=False)
+    values = batch_values(record, frozen, events)
     usual = {"root": "../../", "recipe_folder": "", "language": "en", "room": ROOM.room}
-    return outline(render(template, **{**usual, **values}))
+    return outline(render(frozen.template, **{**usual, **values}))
 
 
 def test_it_says_what_is_known_and_what_must_not_be_done() -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 from urllib.parse import unquote
 
 import pytest
-from werkzeug.test import TestResponse
+from werkzeug.test import Client, TestResponse
 
 from labelkit.pages.guard import Guard
 from labelkit.pages.pins import Pin
@@ -59,7 +59,7 @@ def test_no_address_leads_out_of_the_site(rooms: list[Room], head: str) -> None:
     folder = rooms[0].place.the_bench().folder
     before = sorted(folder.rglob("*"))
     for room in rooms:
-        client = room.app.test_client()
+        client = Client(room.app)
         page = client.get("/plan/citric-stop").text
         (token,) = set(re.findall(r'name="token" value="(\w+)"', page))
         for trick in TRICKS:
@@ -90,7 +90,7 @@ def test_a_form_that_is_far_too_long_is_refused_everywhere(
     path = "plan/citric-stop" if head == "plan" else path
     for name in ("token", "read-2", "note"):
         body = f"{name}={'x' * LONGEST_BODY}"
-        answer = own.app.test_client().post(
+        answer = Client(own.app).post(
             f"/{path}",
             data=body,
             headers=ORIGIN,

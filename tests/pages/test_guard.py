@@ -4,6 +4,7 @@ import re
 from urllib.parse import urlsplit
 
 import pytest
+from werkzeug.test import Client
 
 from labelkit.pages.guard import LASTS_S, Guard, host_name
 from labelkit.shelf import SqliteShelf
@@ -64,7 +65,7 @@ def test_a_browser_cannot_use_the_token_of_another(
     room: Room, shelf: SqliteShelf
 ) -> None:
     stolen = room.token()
-    room.client = room.app.test_client()
+    room.client = Client(room.app)
     room.token()
     assert room.send(token=stolen).status_code == 403
     assert room.kept.sent == []

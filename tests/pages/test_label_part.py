@@ -3,7 +3,7 @@
 from urllib.parse import unquote
 
 import pytest
-from flask.testing import FlaskClient
+from werkzeug.test import Client
 
 from labelkit.errors import LabelkitError, Misfit, ShelfError
 from labelkit.mixing.ports import Record
@@ -32,11 +32,11 @@ def printer() -> Printer:
 
 
 @pytest.fixture
-def client(shelf: SqliteShelf, printer: Printer) -> FlaskClient:
+def client(shelf: SqliteShelf, printer: Printer) -> Client:
     app = create_app(
         shelf, Cards(), ROOM, parts=lambda site: [LabelPart(site, printer)]
     )
-    return app.test_client()
+    return Client(app)
 
 
 @pytest.mark.parametrize(
@@ -49,7 +49,7 @@ def client(shelf: SqliteShelf, printer: Printer) -> FlaskClient:
     ],
 )
 def test_a_label_is_shown_under_a_name_that_says_which(
-    client: FlaskClient, path: str, body: str, name: str
+    client: Client, path: str, body: str, name: str
 ) -> None:
     answer = client.get(path)
     assert answer.status_code == 200
@@ -64,14 +64,14 @@ def test_a_label_is_shown_under_a_name_that_says_which(
     ["/label", "/label/", "/label/.pdf", "/label/7K3M-Q9TX-8.pdf",
      f"/label/{BORATE}/3.pdf", f"/label/{BORATE}/0.pdf", "/label/../../etc/passwd"],
 )  # fmt: skip
-def test_a_bottle_nobody_has_is_told(client: FlaskClient, path: str) -> None:
+def test_a_bottle_nobody_has_is_told(client: Client, path: str) -> None:
     answer = client.get(path)
     assert answer.status_code == 404
     assert outline(answer.data).headings[0] == (1, "No such page")
 
 
 def test_what_does_not_fit_says_why_and_what_helps(
-    client: FlaskClient, printer: Printer
+    client: Client, printer: Printer
 ) -> None:
     printer.fault = Misfit(
         "the words of this bottle do not fit",
@@ -88,7 +88,7 @@ def test_what_does_not_fit_says_why_and_what_helps(
     assert "/home" not in answer.text
 
 
-def test_a_shelf_that_is_gone_is_told(client: FlaskClient, printer: Printer) -> None:
+def test_a_shelf_that_is_gone_is_told(client: Client, printer: Printer) -> None:
     printer.fault = ShelfError("was moved", place="/secret")
     answer = client.get(f"/label/{BORATE}.pdf")
     assert answer.status_code == 503
@@ -97,7 +97,7 @@ def test_a_shelf_that_is_gone_is_told(client: FlaskClient, printer: Printer) -> 
 
 
 def test_a_name_from_another_bench_stays_one_plain_name(
-    client: FlaskClient, shelf: SqliteShelf
+    client: Client, shelf: SqliteShelf
 ) -> None:
     odd = record(BATH_PAGE, None, number="T0NG-5WET-F", recipe='../É "x"\\y/z ' * 9)
     shelf.add(odd)

@@ -2,15 +2,16 @@
 
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import pytest
 from msgspec.structs import replace
-from werkzeug.test import TestResponse
+from werkzeug.test import Client, TestResponse
 
 from labelkit.errors import ShelfError
-from labelkit.mixing.happening import event_for, source_from
+from labelkit.mixing.happening import event_for
 from labelkit.mixing.ports import Event, Said
+from labelkit.mixing.topping_up import source_from
 from labelkit.pages.app import create_app
 from labelkit.pages.guard import Guard
 from labelkit.pages.log_part import LogPart
@@ -27,9 +28,6 @@ from tests.pages.print_room import (
     record,
 )
 from tests.pages.reading import Outline, outline
-
-if TYPE_CHECKING:
-    from flask.testing import FlaskClient
 
 NOW = datetime.fromisoformat("2031-05-02T15:00:00")
 ROLLS = "T0NG-5WET-F"
@@ -69,7 +67,7 @@ class Phone:
             shelf, Cards(), ROOM, parts=lambda site: [LogPart(site, self.log)],
             guard=guard, clock=lambda: NOW,
         )  # fmt: skip
-        self.client: FlaskClient = app.test_client()
+        self.client = Client(app)
 
     def open(self, path: str) -> Outline:
         answer = self.client.get(path)

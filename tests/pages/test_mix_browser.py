@@ -1,5 +1,6 @@
 """From phone to bottle as a browser does it: by thumb, without script, broken off."""
 
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -15,6 +16,7 @@ from tests.pages.mixing_room import Room, open_room
 from tests.pages.phone import DESK, PHONE, Phone
 
 DIFFERS = {"batch", "mixed_on"}
+KEPT = "Everything so far is kept."
 
 
 @pytest.fixture
@@ -89,8 +91,8 @@ def test_without_script_keep_so_far_survives_a_reload(
     browser: Browser, address: str
 ) -> None:
     with Phone(browser, address, java_script_enabled=False) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
+        phone.start_weighing()
+        page = phone.page
         page.get_by_label("Read at step 2").fill("17.4")
         phone.press("Keep so far")
         page.wait_for_url("**#step-3")
@@ -103,14 +105,12 @@ def test_with_script_a_field_is_kept_when_it_is_left(
     browser: Browser, address: str
 ) -> None:
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        number = phone.number()
+        number, page = phone.start_weighing(), phone.page
         page.get_by_label("Read at step 1").fill("295")
         page.get_by_label("Read at step 2").fill("17.4")
         page.get_by_label("Read at step 4").focus()
         expect(page.locator("#count")).to_have_text("2 of 7 in")
-        expect(page.locator("#kept")).to_have_text("Everything so far is kept.")
+        phone.says(KEPT)
         assert page.evaluate("document.activeElement.id") == "read-4"
         page.reload()
         assert page.get_by_label("Read at step 2").input_value() == "17.4"
@@ -125,12 +125,9 @@ def test_a_doubt_an_offer_and_what_goes_in_on_top_come_without_a_reload(
     browser: Browser, bench: Path, address: str
 ) -> None:
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        number = phone.number()
+        number, page = phone.start_weighing(), phone.page
         page.get_by_label("Read at step 2").fill("17.3")
-        page.get_by_label("Read at step 5").fill("4.625")
-        page.get_by_label("Read at step 5").blur()
+        phone.read(5, "4.625")
         page.get_by_label("Really 4.625 g").check()
         expect(page.get_by_text("4.3 g more of Borax decahydrate")).to_be_visible()
         phone.press("Go on like that")
@@ -138,7 +135,7 @@ def test_a_doubt_an_offer_and_what_goes_in_on_top_come_without_a_reload(
         expect(page.get_by_text("Weigh 625 mL")).to_be_visible()
         page.get_by_label("More at step 2").fill("4.3")
         page.get_by_label("More at step 2").blur()
-        expect(page.locator("#kept")).to_have_text("Everything so far is kept.")
+        phone.says(KEPT)
         phone.press("All in: go on to the bottle")
         page.wait_for_url("**/finish/**")
         phone.press("Save the batch")
@@ -152,14 +149,13 @@ def test_what_is_typed_while_it_is_being_kept_stays(
     browser: Browser, address: str
 ) -> None:
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        phone.number()
+        phone.start_weighing()
+        page = phone.page
         for step, word in ((1, "301"), (2, "17.2"), (4, "51"), (5, "3.8")):
             page.locator(f"#read-{step}").press_sequentially(word, delay=15)
         page.locator("#read-5").blur()
         expect(page.locator("#count")).to_have_text("5 of 7 in")
-        expect(page.locator("#kept")).to_have_text("Everything so far is kept.")
+        phone.says(KEPT)
         page.reload()
         found = [page.locator(f"#read-{n}").input_value() for n in (1, 2, 4, 5)]
         assert found == ["301", "17.2", "51", "3.8"]
@@ -169,17 +165,12 @@ def test_what_could_not_be_kept_is_said_and_tried_again(
     browser: Browser, room: Room, address: str
 ) -> None:
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        number = phone.number()
+        number = phone.start_weighing()
         phone.context.set_offline(True)
-        page.get_by_label("Read at step 2").fill("17.4")
-        page.get_by_label("Read at step 2").blur()
-        expect(page.locator("#kept")).to_contain_text("NOT KEPT")
+        phone.read(2, "17.4")
+        phone.says(re.compile("^NOT KEPT"))
         phone.context.set_offline(False)
-        expect(page.locator("#kept")).to_have_text(
-            "Everything so far is kept.", timeout=15_000
-        )
+        phone.says(KEPT)
     assert room.desk.weighing(number).typed.read == {2: "17.4"}
 
 
@@ -187,13 +178,10 @@ def test_a_mix_saved_elsewhere_is_not_said_to_be_kept(
     browser: Browser, room: Room, address: str
 ) -> None:
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        number = phone.number()
+        number, page = phone.start_weighing(), phone.page
         room.desk.save(number, Finish(by="R. Amara"))
-        page.get_by_label("Read at step 2").fill("17.4")
-        page.get_by_label("Read at step 2").blur()
-        expect(page.locator("#kept")).to_contain_text("NOT KEPT: This mix is on the")
+        phone.read(2, "17.4")
+        phone.says(re.compile("^NOT KEPT: This mix is on the"))
         page.reload()
         assert page.url.endswith(f"/done/{number}")
 
@@ -202,13 +190,10 @@ def test_a_page_whose_cookie_is_gone_says_how_nothing_typed_is_lost(
     browser: Browser, room: Room, address: str
 ) -> None:
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        number = phone.number()
+        number, page = phone.start_weighing(), phone.page
         phone.context.clear_cookies()
-        page.get_by_label("Read at step 2").fill("17.4")
-        page.get_by_label("Read at step 2").blur()
-        expect(page.locator("#kept")).to_have_text(
+        phone.read(2, "17.4")
+        phone.says(
             "NOT KEPT: Send it once more. Press Keep so far, at the end of the page: "
             "nothing typed is lost."
         )
@@ -223,9 +208,7 @@ def test_a_mix_goes_on_after_the_server_was_started_again(
 ) -> None:
     room = Room(bench)
     with open_room(room) as address, Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        number = phone.number()
+        number, page = phone.start_weighing(), phone.page
         page.get_by_label("Read at step 2").fill("17.4")
         phone.press("Keep so far")
         page.wait_for_url("**#step-3")
@@ -237,9 +220,8 @@ def test_a_mix_goes_on_after_the_server_was_started_again(
 
 def test_an_enter_key_keeps_and_does_not_go_on(browser: Browser, address: str) -> None:
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        phone.number()
+        phone.start_weighing()
+        page = phone.page
         page.get_by_label("Read at step 2").fill("17.4")
         page.get_by_label("Read at step 2").press("Enter")
         page.wait_for_url("**/weigh/**#step-3")
@@ -250,9 +232,8 @@ def test_a_shelf_that_goes_away_is_told_and_the_reading_can_be_sent_again(
     browser: Browser, bench: Path, address: str
 ) -> None:
     with Phone(browser, address, java_script_enabled=False) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        phone.number()
+        phone.start_weighing()
+        page = phone.page
         page.get_by_label("Read at step 2").fill("17.4")
         shutil.move(bench / "shelf.sqlite3", bench / "away.sqlite3")
         phone.press("Keep so far")

@@ -25,9 +25,7 @@ def screens(phone: Phone) -> Iterator[Page]:
     page.locator("summary").first.click()
     yield page
     yield phone.open("plan/borate-alkali?make=abc")
-    phone.open("plan/borate-alkali")
-    phone.press("Start weighing")
-    number = phone.number()
+    number = phone.start_weighing()
     yield page
     page.get_by_label("Read at step 2").fill("21")
     page.get_by_label("Read at step 5").fill("a bit")
@@ -117,9 +115,8 @@ def test_words_and_fields_stand_out_from_their_ground(
 def test_a_field_in_focus_is_seen(browser: Browser, address: str) -> None:
     # WCAG 2.2, 2.4.7 and 2.4.11: focus is visible and not under the foot
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        phone.number()
+        phone.start_weighing()
+        page = phone.page
         for step in (1, 2, 4, 5):
             page.locator(f"#read-{step}").focus()
             outline, top, bottom = page.evaluate(
@@ -138,9 +135,8 @@ def test_the_first_screen_at_the_sink_says_danger_and_what_to_wear(
     browser: Browser, address: str
 ) -> None:
     with Phone(browser, address) as phone:
-        page = phone.open("plan/borate-alkali")
-        phone.press("Start weighing")
-        phone.number()
+        phone.start_weighing()
+        page = phone.page
         for words in ("DANGER", "Wear protective gloves", "DO NOT DRINK"):
             box = page.get_by_text(re.compile(words)).first.bounding_box()
             assert box

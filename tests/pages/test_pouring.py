@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from labelkit.mixing.words import Headline, PageText
-from labelkit.pages.batch_page import pouring_of
+from labelkit.pages.frozen_page import pouring_of
 from labelkit.pages.pouring import Dose, Pouring, doses, entries
 from tests.pages.print_room import BATH_PAGE, BORATE_PAGE, record
 
