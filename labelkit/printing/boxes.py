@@ -23,7 +23,7 @@ __all__ = [
 Weight = str  # "regular" | "semibold" | "bold"
 
 
-class Line(Struct, frozen=True):
+class Line(Struct, frozen=True, gc=False):
     """One line of text on its baseline.
 
     Attributes:
@@ -42,7 +42,7 @@ class Line(Struct, frozen=True):
     says: str = ""
 
 
-class Text(Struct, frozen=True):
+class Text(Struct, frozen=True, cache_hash=True):
     """A block of lines in reading order, with the field it shows and its extent [mm].
 
     Attributes:
@@ -59,7 +59,7 @@ class Text(Struct, frozen=True):
     role: str = "paragraph"
 
 
-class Bar(Struct, frozen=True):
+class Bar(Struct, frozen=True, gc=False):
     """A filled black rectangle [mm]; ``grey`` is the share of black, 1 for solid."""
 
     x: float
@@ -70,7 +70,7 @@ class Bar(Struct, frozen=True):
     field: str = "rule"
 
 
-class Frame(Struct, frozen=True):
+class Frame(Struct, frozen=True, gc=False):
     """A stroked rectangle [mm], the line lying wholly inside it."""
 
     x: float
@@ -82,7 +82,7 @@ class Frame(Struct, frozen=True):
     white_inside: bool = False
 
 
-class Ring(Struct, frozen=True):
+class Ring(Struct, frozen=True, gc=False):
     """A stroked circle in its square [mm], the line lying wholly inside it.
 
     Attributes:
@@ -102,7 +102,7 @@ class Ring(Struct, frozen=True):
         return self.w
 
 
-class Symbol(Struct, frozen=True):
+class Symbol(Struct, frozen=True, gc=False):
     """A pictogram in the square of its diamond tips [mm]; ``side`` is the red square's.
 
     Attributes:
@@ -120,7 +120,7 @@ class Symbol(Struct, frozen=True):
     says: str = ""
 
 
-class Code(Struct, frozen=True):
+class Code(Struct, frozen=True, gc=False):
     """A code for the camera: the modules' square without its quiet zone [mm]."""
 
     x: float
@@ -134,7 +134,7 @@ class Code(Struct, frozen=True):
 Box = Text | Bar | Frame | Ring | Symbol | Code
 
 
-class Leaf(Struct, frozen=True):
+class Leaf(Struct, frozen=True, gc=False):
     """A part of a page that is folded: where it is read, and where it is printed [mm].
 
     Attributes:
@@ -152,7 +152,7 @@ class Leaf(Struct, frozen=True):
     turned: bool = False
 
 
-class Page(Struct, frozen=True):
+class Page(Struct, frozen=True, gc=False):
     """One label or one side of a card: its size [mm] and its boxes in reading order.
 
     Attributes:

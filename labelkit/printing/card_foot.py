@@ -1,5 +1,6 @@
 """The foot of a card or sheet, and the mark of a part."""
 
+from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
 from labelkit.mixing.words import PartMark
 from labelkit.printing.boxes import Bar, Box, Frame
@@ -82,7 +83,8 @@ def place_foot(
         x=end - _AFTER_CALL, baseline=baseline, align="right", white=True,
     )  # fmt: skip
     if call.x - apart < warning.x + warning.w:
-        raise Misfit(f"'{emergency}' is too long for the foot", place="emergency")
+        shown = quoted(emergency)
+        raise Misfit(f"{shown} is too long for the foot", place="emergency")
     return Bar(x, y, w, h, field="foot"), warning, call, told
 
 

@@ -94,7 +94,7 @@ def _summary(told: str, layout: CardLayout, count: int) -> tuple[Text, ...]:
     lines: tuple[Pieces, ...] = ()
     while not 1 <= len(lines) <= count:
         if width > spot.x - layout.left:
-            raise Misfit(f"'{told}' is too long", place="summary")
+            raise Misfit(f"{quoted(told)} is too long", place="summary")
         lines = fold(words, spot.pt, width) if _longest(told, spot) <= width else ()
         width += _SUMMARY_STEP
     pitch = leading_mm(spot.pt)
@@ -176,7 +176,8 @@ class _Left(Struct, frozen=True):
         over = headline_width_mm(told, size) - width
         if over > 0:
             raise Misfit(
-                f"'{told}' is {over:.1f} mm too wide at {size:g} pt", place="headline"
+                f"{quoted(told)} is {over:.1f} mm too wide at {size:g} pt",
+                place="headline",
             )
         line = one_line(
             "headline", equation(told, size),
@@ -195,7 +196,8 @@ class _Left(Struct, frozen=True):
                 return ()
             if width_of(pieces) <= room:
                 return (one_line("substance", pieces, x=spot.x, baseline=spot.y),)
-        raise Misfit(f"'{self.text.headline.substance}' is too long", place="substance")
+        told = quoted(self.text.headline.substance)
+        raise Misfit(f"{told} is too long", place="substance")
 
 
 def _about(text: CardText, size: float) -> Pieces:

@@ -1,32 +1,24 @@
 """QR symbols as rectangles, in modules from the top left (ISO/IEC 18004).
 
-The fixed patterns, the masks and the tables of the standard come from ``qrcode``, once
-for each kind of symbol. What changes from payload to payload is done here: a symbol is
-held as one whole number, a bit a module, so that its words are put into place at once
-and all eight masks are scored with shifts and counts of bits.
+``qrcode`` encodes each payload and draws the fixed patterns and masks, once for each
+kind of symbol. Its own search for the best of the eight masks takes six times as long
+as the encoding. So a symbol is held here as one whole number, a bit a module: its words
+are put into place at once, and all masks are scored with shifts and counts of bits.
 """
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from functools import cache
+from fractions import Fraction
+from functools import cache, lru_cache
+from math import ceil
 from operator import itemgetter
 from typing import Any
 
 from msgspec import Struct
 
 from labelkit.errors import BadInput
-from labelkit.printing.codewords import codewords, data_bits, mode_of
 
-__all__ = [
-    "MODULE_PT",
-    "QUIET_ZONE",
-    "CodeMatrix",
-    "Run",
-    "encode",
-    "fits",
-    "is_alphanumeric",
-    "smallest_version",
-]
+__all__ = ["MODULE_PT", "QUIET_ZONE", "CodeMatrix", "Run", "encode", "smallest_version"]
 
 MODULE_PT = 1.2  # five dots at 300 dpi, ten at 600
 QUIET_ZONE = 4  # modules on each side; ISO/IEC 18004:2015, 6.3.8
@@ -38,7 +30,7 @@ _RISING = ("M", "Q", "H")
 _DARK = re.compile("1+")
 
 
-class CodeMatrix(Struct, frozen=True):
+class CodeMatrix(Struct, frozen=True, gc=False):
     """A finished symbol.
 
     Attributes:
@@ -56,11 +48,7 @@ class CodeMatrix(Struct, frozen=True):
     mask: int
 
 
-def is_alphanumeric(payload: str) -> bool:
-    """Whether a payload keeps to the characters that take the least room."""
-    return mode_of(payload) != "byte"
-
-
+@lru_cache(maxsize=1024)
 def smallest_version(payload: str) -> int:
     """The smallest version for a payload at level M; its side is 17 + 4 times that.
 
@@ -68,31 +56,13 @@ def smallest_version(payload: str) -> int:
         BadInput: no symbol is large enough.
     """
     for version in range(1, _LARGEST + 1):
-        if data_bits(payload, version) <= _capacity(version, "M"):
+        if _holds(version, "M", payload):
             return version
     raise BadInput(
         f"{len(payload)} characters are more than a QR symbol holds",
         place="code",
         remedy="Give it fewer words.",
     )
-
-
-def fits(payload: str, max_version: int) -> bool:
-    """Whether a payload fits a symbol of a version at level M."""
-    return data_bits(payload, max_version) <= _capacity(max_version, "M")
-
-
-@cache
-def _capacity(version: int, level: str) -> int:
-    from qrcode.util import BIT_LIMIT_TABLE
-
-    return int(BIT_LIMIT_TABLE[_constant(level)][version])
-
-
-def _constant(level: str) -> int:
-    from qrcode import constants
-
-    return int(getattr(constants, f"ERROR_CORRECT_{level}"))
 
 
 def encode(payload: str, *, mask: int | None = None) -> CodeMatrix:
@@ -105,38 +75,66 @@ def encode(payload: str, *, mask: int | None = None) -> CodeMatrix:
     Raises:
         BadInput: no symbol is large enough.
     """
+    from qrcode.util import QRData, create_data
+
     version = smallest_version(payload)
-    needed = data_bits(payload, version)
-    level = [lv for lv in _RISING if needed <= _capacity(version, lv)][-1]
+    level = [level for level in _RISING if _holds(version, level, payload)][-1]
     side = 17 + 4 * version
+    words = create_data(version, _constant(level), [QRData(payload)])
     kind = _kind(version, level)
-    unmasked = kind.with_words(codewords(payload, version, kind.blocks))
+    unmasked = kind.with_words(bytes(words))
     masked = [unmasked ^ patch for patch in kind.patches]
     if mask is None:
         mask = min(range(8), key=lambda k: _penalty(masked[k], side))
-    return CodeMatrix(side, tuple(_runs(masked[mask], side)), level, version, mask)
+    return CodeMatrix(side, _runs(masked[mask], side), level, version, mask)
 
 
-class _Kind(Struct, frozen=True):
+def _holds(version: int, level: str, payload: str) -> bool:
+    mode, length = _written(payload)
+    return length <= _room(version, level, mode)
+
+
+@cache
+def _room(version: int, level: str, mode: int) -> int:
+    """How long a payload may be without its header [bits]; 7.4.3 to 7.4.5."""
+    from qrcode import util
+
+    header = 4 + util.length_in_bits(mode, version)
+    return int(util.BIT_LIMIT_TABLE[_constant(level)][version] - header)
+
+
+@lru_cache(maxsize=1024)
+def _written(payload: str) -> tuple[int, int]:
+    """The mode that a payload is written in, and its length without header [bits]."""
+    from qrcode import util
+
+    data = util.QRData(payload)
+    sizes = {util.MODE_NUMBER: Fraction(10, 3), util.MODE_ALPHA_NUM: Fraction(11, 2)}
+    return data.mode, ceil(len(data) * sizes.get(data.mode, 8))
+
+
+def _constant(level: str) -> int:
+    from qrcode import constants
+
+    return int(getattr(constants, f"ERROR_CORRECT_{level}"))
+
+
+class _Kind(Struct, frozen=True, gc=False):
     """What all symbols of a version and level share.
 
-    The module in row r and column c of a symbol is bit r * side + c.
-
     Attributes:
-        blocks: words in all and words of data, for each block of check words.
         empty: the symbol under mask 0 with no bit set.
         in_place: picks the bits of the words, one for every module from the last.
         patches: what turns mask 0 into each mask.
     """
 
-    blocks: tuple[tuple[int, int], ...]
     empty: int
     in_place: Callable[[str], Sequence[str]]
     patches: tuple[int, ...]
 
     def with_words(self, words: bytes) -> int:
         """The symbol under mask 0 that holds some codewords."""
-        bits = f"{int.from_bytes(words, 'big'):0{8 * len(words)}b}0"
+        bits = f"{int.from_bytes(words):0{8 * len(words)}b}0"
         return self.empty ^ int("".join(self.in_place(bits)), 2)
 
 
@@ -145,19 +143,12 @@ def _kind(version: int, level: str) -> _Kind:
     from qrcode.base import rs_blocks
     from qrcode.main import QRCode
 
-    blocks = [
-        (b.total_count, b.data_count) for b in rs_blocks(version, _constant(level))
-    ]
-    words = sum(total for total, _ in blocks)
+    words = sum(block.total_count for block in rs_blocks(version, _constant(level)))
     symbol = QRCode(version, _constant(level), border=0)
     empty, *masked = [_grid(symbol, bytes(words), mask) for mask in range(8)]
     full = _grid(symbol, b"\xff" * words, 0)
-    return _Kind(
-        tuple(blocks),
-        empty,
-        _in_place(empty ^ full, 17 + 4 * version, 8 * words),
-        (0, *(empty ^ other for other in masked)),
-    )
+    in_place = _in_place(empty ^ full, 17 + 4 * version, 8 * words)
+    return _Kind(empty, in_place, (0, *(empty ^ other for other in masked)))
 
 
 def _grid(symbol: Any, words: bytes, mask: int) -> int:
@@ -232,16 +223,17 @@ def _finder_like(grid: int, step: int, every: int, windowed: int) -> int:
     return before.bit_count() + after.bit_count()
 
 
-def _runs(grid: int, side: int) -> Iterator[Run]:
+def _runs(grid: int, side: int) -> tuple[Run, ...]:
     """Dark runs along the rows, joined downwards where a run repeats."""
-    growing: dict[tuple[int, int], int] = {}
     bits = f"{grid:0{side * side}b}"[::-1]
-    for y in range(side):
-        row = bits[y * side : (y + 1) * side]
-        spans = [match.span() for match in _DARK.finditer(row)]
-        still = {span: growing.pop(span, y) for span in spans}
-        for (x, end), top in growing.items():
-            yield x, top, end - x, y - top
-        growing = still
-    for (x, end), top in growing.items():
-        yield x, top, end - x, side - top
+    rows = [bits[start : start + side] for start in range(0, side * side, side)]
+    down = side + 1  # a light module ends each row
+    runs = dict.fromkeys([run.span() for run in _DARK.finditer("0".join(rows))])
+    found = []
+    for start, end in runs:
+        if (start - down, end - down) not in runs:
+            high = 1
+            while (start + high * down, end + high * down) in runs:
+                high += 1
+            found.append((start % down, start // down, end - start, high))
+    return tuple(found)

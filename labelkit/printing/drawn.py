@@ -9,7 +9,7 @@ from labelkit.printing.layouts import LayoutBox
 __all__ = ["Choices", "Drawn", "Setting"]
 
 
-class Choices(Struct, frozen=True):
+class Choices(Struct, frozen=True, gc=False):
     """What has given way so far, and how large running text is set.
 
     Attributes:
@@ -33,7 +33,7 @@ class Choices(Struct, frozen=True):
     hazard_pt: float = 0.0
 
 
-class Setting(Struct, frozen=True):
+class Setting(Struct, frozen=True, gc=False):
     """A bottle's words with all that decides how they are set.
 
     Attributes:
@@ -57,7 +57,7 @@ class Setting(Struct, frozen=True):
         return max(self.least_pt, box.smallest, min(box.wanted, grown))
 
 
-class Drawn(Struct, frozen=True):
+class Drawn(Struct, frozen=True, gc=False):
     """A box as drawn: what it holds, where it ends, and what is left of its room.
 
     Attributes:

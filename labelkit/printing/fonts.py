@@ -3,6 +3,7 @@
 One family in three weights, condensed by drawing, never by scaling.
 """
 
+import re
 import unicodedata
 from collections.abc import Iterable
 from decimal import Decimal
@@ -12,7 +13,7 @@ from io import BytesIO
 from struct import unpack_from
 from typing import Any
 
-from labelkit.errors import BadInput, Fault
+from labelkit.errors import BadInput
 from labelkit.hazards.label_size import label_size, points_for
 from labelkit.printing.boxes import Weight
 
@@ -21,6 +22,7 @@ __all__ = [
     "WEIGHTS",
     "cap_height_mm",
     "clean",
+    "figures_alike",
     "min_size_pt",
     "missing_glyphs",
     "register",
@@ -46,6 +48,8 @@ _CAP_HEIGHT = ("OS/2", 88, ">h")
 # Greek letters whose twins among the signs are in the font: micro and ohm.
 _TWINS = str.maketrans({"\u03bc": "\u00b5", "\u03a9": "\u2126"})
 _RIGHT_TO_LEFT = {"R", "AL", "AN", "RLE", "RLO", "RLI"}
+_NAMED = 2  # of several characters besides the first
+_FIGURE = re.compile(r"[1-9]")
 _FIRST_PICTURE = 0x1F000  # the first of the Unicode blocks that hold emoji
 
 
@@ -79,6 +83,11 @@ def _width_em(text: str, weight: Weight) -> float:
     face = typeface(weight).face
     widths, other = face.charWidths, face.defaultWidth
     return float(sum([widths.get(ord(mark), other) for mark in text])) / 1000
+
+
+def figures_alike(text: str) -> str:
+    """The text with its figures alike; they are all as wide."""
+    return _FIGURE.sub("0", text)
 
 
 def x_height_share() -> float:
@@ -124,24 +133,31 @@ def _printable(mark: str) -> bool:
 
 
 def clean(text: str, field: str) -> str:
-    """The text as it is printed, or a fault for every character that cannot be.
+    """The text as it is printed, or a fault that tells which characters cannot be.
 
     Accents are joined to their letters, and the Greek mu becomes the micro sign,
     which looks the same and is in the font.
 
     Raises:
-        BadInput: naming the character and the field.
+        BadInput: naming the field and the first few of the characters.
     """
     joined = text if text.isascii() else unicodedata.normalize("NFC", text)
     printed = joined.translate(_TWINS)
-    problems = [
-        Fault(field, f"{problem} in '{_shown(printed)}'", "Write it in other words.")
-        for problem in map(_problem, dict.fromkeys(printed))
-        if problem
-    ]
-    if problems:
-        raise BadInput.of(problems)
+    bad = [mark for mark in dict.fromkeys(printed) if _problem(mark)]
+    if bad:
+        told = f"{_problem(bad[0])}{_others(bad[1:])} in '{_shown(printed)}'"
+        raise BadInput(told, place=field, remedy="Write it in other words.")
     return printed
+
+
+def _others(bad: list[str]) -> str:
+    """``, besides '⚠', U+0009 and 3 more,``; "" for none."""
+    if not bad:
+        return ""
+    named = [f"'{m}'" if m.isprintable() else f"U+{ord(m):04X}" for m in bad[:_NAMED]]
+    left = len(bad) - len(named)
+    *front, last = [*named, f"{left} more"] if left else named
+    return f", besides {' and '.join([', '.join(front), last] if front else [last])},"
 
 
 @cache
@@ -158,5 +174,6 @@ def _problem(mark: str) -> str:
 
 
 def _shown(text: str) -> str:
-    visible = "".join(mark if mark.isprintable() else "\ufffd" for mark in text)
+    words = text.replace("\u00a0", " ")
+    visible = "".join(mark if mark.isprintable() else "\ufffd" for mark in words)
     return visible if len(visible) <= 40 else f"{visible[:39]}…"

@@ -38,6 +38,7 @@ __all__ = [
     "leave_again",
     "name_again",
     "repeated",
+    "room_for_again",
     "sentence",
     "set_hazards",
 ]
@@ -109,28 +110,35 @@ def draw_hazards(box: LayoutBox, top: float, setting: Setting) -> Drawn:
         taken_right=taken[0],
         taken_down=taken[1],
     )
-    again = repeated(box, setting.text)
-    block = set_hazards(_content(setting, again, full_aid=box.full_aid), room)
+    block = set_hazards(_content(setting, box), room)
     boxes = [*moved, *block.boxes]
     if block.again:
+        again = repeated(box, setting.text)
         x, baseline, align = block.again
         place = len(moved) + block.rank
         boxes.insert(place, name_again(again, x, baseline, align))
     return Drawn(tuple(boxes), room.limit, block.spare)
 
 
-def _content(setting: Setting, again: str, *, full_aid: bool) -> Content:
+def _content(setting: Setting, box: LayoutBox) -> Content:
     text, hazard = setting.text, setting.text.hazard
     points: Words = (Run(" ".join(map(sentence, hazard.open_points))),)
-    aid: Words = (Run(text.aid_full if full_aid else text.aid),)
+    aid: Words = (Run(text.aid_full if box.full_aid else text.aid),)
     if setting.choices.run_together:
         groups = [("first-words", join(text.first_words, points, aid))]
     else:
         groups = [("first-words", text.first_words), ("aid", join(points, aid))]
     groups.append(("never-with", (Run(text.never_with, strong=True),)))
-    # Rounded up, so that labels that differ in their number alone are set once.
-    room = ceil(width_mm(again, "semibold", REPEAT_PT) * 2) / 2 if again else 0.0
-    return Content(hazard, room, tuple(groups))
+    return Content(hazard, room_for_again(box, text), tuple(groups))
+
+
+def room_for_again(box: LayoutBox, text: BottleText) -> float:
+    """How wide name and number are where they are said once more, or 0 [mm].
+
+    Rounded up, so that labels that differ in them alone are set once.
+    """
+    again = repeated(box, text)
+    return ceil(width_mm(again, "semibold", REPEAT_PT) * 2) / 2 if again else 0.0
 
 
 def repeated(box: LayoutBox, text: BottleText) -> str:

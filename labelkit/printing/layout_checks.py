@@ -4,7 +4,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 from typing import Any
 
-from labelkit.errors import Fault
+from labelkit.errors import BadInput, Fault
+from labelkit.printing.fonts import clean
 from labelkit.printing.half_checks import half_faults, hole_faults
 from labelkit.printing.leaves import HALVES
 from labelkit.printing.ownwords import check_words
@@ -17,6 +18,7 @@ FLOOR_PT = 6.6  # nothing on a label is set smaller
 # Smallest size and margin [mm]; a cap is ringed up to its edge.
 _LEAST = ((40, 30), 3.0)
 _LEAST_OF_A_CAP = ((24, 24), 0.2)
+LARGEST_MM = 1000  # ours: the longest built in is 210
 QUIET_MM = 1.7  # four modules of 1.2 pt
 
 # Smallest type that a field may be given [pt].
@@ -28,6 +30,8 @@ RANKED = (
     "name", "part", "hazards", "foot", "made", "supplier", "strength", "headline",
     "substance", "contents", "discard", "off-when", "number", "bottle", "code",
 )  # fmt: skip
+# What only some bottles say, and then may not be left off either.
+_OF_SOME = ("goes-with", "ratio", "beside")
 _OTHERS = (
     "beside", "by", "cap", "cautions", "count", "goes-with", "hole", "label-1",
     "label-2", "mixed", "on-the-tag", "pictograms", "ratio", "rule", "scale", "tally",
@@ -86,6 +90,8 @@ def _top_faults(data: Table) -> Iterator[Fault]:
     least, margin = _LEAST_OF_A_CAP if data.get("kind") == CAP else _LEAST
     if not _numbers(data.get("size"), 2) or not _is_large(data["size"], least):
         yield Fault("size", _as_is(data, "size"), f"Write [74, 52], from {[*least]}.")
+    elif max(data["size"]) > LARGEST_MM:
+        yield Fault("size", _as_is(data, "size"), f"Write at most {LARGEST_MM} mm.")
     if not _number(data.get("margin"), margin):
         yield Fault(
             "margin", _as_is(data, "margin"), f"Write {margin:g} or more, in mm."
@@ -169,11 +175,21 @@ def _shows_faults(box: Table) -> Iterator[Fault]:
         yield Fault("words", f"is {words!r}", "Write text.")
     elif words and check_words(words):
         yield Fault("words", check_words(words), "Mend the template.")
+    elif words:
+        yield from _letter_faults(words)
     for key in ("shows", "repeats"):
         for field in _listed(box.get(key, [])):
             if field not in FIELDS:
                 known = ", ".join(sorted(FIELDS))
                 yield Fault(key, f"{field!r} is no field", f"Write one of {known}.")
+
+
+def _letter_faults(words: str) -> Iterator[Fault]:
+    """What of words of one's own the printed type does not have."""
+    try:
+        clean(" ".join(words.split()), "words")
+    except BadInput as error:
+        yield from error.faults
 
 
 def _type_faults(box: Table) -> Iterator[Fault]:
@@ -298,8 +314,9 @@ def _ranked(data: Table, bottle: Conditions) -> Iterable[str]:
         return ("cap",)
     if kind == DROPPER and "class" in bottle:
         return _ON_THE_GLASS
-    small = kind == DROPPER
-    return [one for one in RANKED if not (small and one in ("headline", "code"))]
+    if kind == DROPPER:
+        return [one for one in RANKED if one not in ("headline", "code")]
+    return (*RANKED, *_OF_SOME)
 
 
 def _is_asked(field: str, bottle: Conditions, shown: set[str]) -> bool:
@@ -307,7 +324,12 @@ def _is_asked(field: str, bottle: Conditions, shown: set[str]) -> bool:
         return not {"mixed", "by"} <= shown
     if field == "bottle":
         return not {"use-mark", "count"} <= shown
-    return field != "part" or "part" in bottle
+    dilution = "dilution" in bottle
+    if field == "beside":
+        return dilution or ("equivalence" in bottle and "part" not in bottle)
+    if field == "ratio" and dilution:  # the headline is the ratio
+        return False
+    return field not in ("part", "goes-with", "ratio") or "part" in bottle
 
 
 def _described(bottle: Conditions, boxes: Iterable[Table]) -> str:

@@ -13,7 +13,7 @@ PRINTER_MARGIN_MM = 4.2  # common practice, no source: what office printers leav
 _TIPS_PER_SIDE = 2**0.5
 
 
-class Placed(Struct, frozen=True):
+class Placed(Struct, frozen=True, gc=False):
     """A page on a paper: the top left corner of its place [mm], and how it lies.
 
     Attributes:
@@ -29,7 +29,7 @@ class Placed(Struct, frozen=True):
     upside_down: bool = False
 
 
-class Paper(Struct, frozen=True):
+class Paper(Struct, frozen=True, gc=False):
     """A paper of a size [mm]: pages where they lie, and marks for the knife."""
 
     width: float

@@ -129,6 +129,7 @@ class _Painter:
         self._canvas, self._document, self._tags = canvas, document, tags
         self._mono = mono
         self._text = lru_cache(_REMEMBERED)(self._text_operators)
+        self._piece = lru_cache(_REMEMBERED)(self._piece_operators)
         self._forms: set[str] = set()
 
     def paper(self, paper: Paper) -> None:
@@ -197,12 +198,14 @@ class _Painter:
             shown = f"/Span <</ActualText <FEFF{said}>>> BDC {shown} EMC"
         return shown
 
-    def _piece(self, text: str, weight: str, size: float) -> str:
+    def _piece_operators(self, text: str, weight: str, size: float) -> str:
         font, document = typeface(weight), self._document
         return " ".join(
-            f"{font.getSubsetInternalName(subset, document)} {_n(size)} Tf"
-            f" <{glyphs.hex()}> Tj"
-            for subset, glyphs in font.splitString(text, document)
+            [
+                f"{font.getSubsetInternalName(subset, document)} {_n(size)} Tf"
+                f" <{glyphs.hex()}> Tj"
+                for subset, glyphs in font.splitString(text, document)
+            ]
         )
 
     def _symbol(self, symbol: Symbol, height: float) -> str:

@@ -1,6 +1,7 @@
 """Every box of a layout in its place, each pushed down by what has grown above it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from math import inf
 
 from labelkit.chemistry.numbers import quoted
 from labelkit.errors import Misfit
@@ -32,9 +33,11 @@ from labelkit.printing.remembered import remembered
 from labelkit.printing.rows import draw_paragraph, draw_row, draw_stack
 from labelkit.printing.typeset import paragraph
 
-__all__ = ["place"]
+__all__ = ["SLACK_MM", "draw_box", "fits", "is_row", "place"]
 
 Draw = Callable[[LayoutBox, float, Setting], Drawn]
+
+SLACK_MM = 1e-6
 
 
 def place(layout: Layout, setting: Setting) -> tuple[tuple[Box, ...], float]:
@@ -44,8 +47,24 @@ def place(layout: Layout, setting: Setting) -> tuple[tuple[Box, ...], float]:
         Misfit: something is wider than its box.
     """
     drawn: dict[int, Drawn] = {}
+    spare = inf
+    for rank, one, left in _stack(layout, setting):
+        drawn[rank] = one
+        spare = min(spare, left)
+    return tuple([box for rank in sorted(drawn) for box in drawn[rank].boxes]), spare
+
+
+def fits(layout: Layout, setting: Setting) -> bool:
+    """Whether everything has room."""
+    try:
+        return all(left >= -SLACK_MM for _, _, left in _stack(layout, setting))
+    except Misfit:
+        return False
+
+
+def _stack(layout: Layout, setting: Setting) -> Iterator[tuple[int, Drawn, float]]:
+    """From the top down: each box's rank, the box as drawn, and its room to spare."""
     moved: list[float] = []
-    spare = float("inf")
     tight = setting.choices.tight
     for spot in stacked(layout, conditions_of(setting.text)):
         box, top = spot.box, spot.box.y
@@ -53,13 +72,26 @@ def place(layout: Layout, setting: Setting) -> tuple[tuple[Box, ...], float]:
             top = max(
                 [moved[a.place] + (a.tight if tight else a.loose) for a in spot.above]
             )
-        one = drawn[spot.rank] = remembered(layout, box, top, setting, _drawn)
+        one = remembered(layout, box, top, setting, _drawn)
         moved.append(one.bottom - box.bottom)
-        if one.spare is not None:
-            spare = min(spare, one.spare)
-        elif one.boxes and box.kind not in _ON_THE_FLOOR:
-            spare = min(spare, layout.floor - one.bottom)
-    return tuple([box for rank in sorted(drawn) for box in drawn[rank].boxes]), spare
+        left = inf if one.spare is None else one.spare
+        if one.spare is None and one.boxes and box.kind not in _ON_THE_FLOOR:
+            left = layout.floor - one.bottom
+        yield spot.rank, one, left
+
+
+def draw_box(layout: Layout, box: LayoutBox, top: float, setting: Setting) -> Drawn:
+    """One box, its top at ``top`` [mm].
+
+    Raises:
+        Misfit: something is wider than it.
+    """
+    return remembered(layout, box, top, setting, _drawn)
+
+
+def is_row(box: LayoutBox) -> bool:
+    """Whether its fields stand side by side, whatever they are."""
+    return box.kind not in _BY_KIND and box.arranged == "row"
 
 
 def _drawn(box: LayoutBox, top: float, setting: Setting) -> Drawn:

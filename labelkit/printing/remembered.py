@@ -13,7 +13,7 @@ from msgspec import Struct
 from labelkit.printing.drawn import Drawn, Setting
 from labelkit.printing.layouts import Layout, LayoutBox
 
-__all__ = ["forget", "remembered"]
+__all__ = ["WORDS_SHOWN", "forget", "remembered"]
 
 Draw = Callable[[LayoutBox, float, Setting], Drawn]
 Key = tuple[object, ...]
@@ -21,7 +21,7 @@ Key = tuple[object, ...]
 _MOST = 8192
 
 # What of a bottle's words a field shows.
-_WORDS: dict[str, tuple[str, ...]] = {
+WORDS_SHOWN: dict[str, tuple[str, ...]] = {
     "name": ("name",),
     "part": ("part",),
     "goes-with": ("part",),
@@ -126,7 +126,7 @@ def forget() -> None:
 def _getter(box: LayoutBox) -> Callable[[Setting], Any]:
     names = ["least_pt"]
     for field in box.shows:
-        names += [f"text.{name}" for name in _WORDS[field]]
+        names += [f"text.{name}" for name in WORDS_SHOWN[field]]
         names += [f"choices.{name}" for name in _CHOICES.get(field, ())]
         names += _REST.get(field, ())
     if box.arranged == "paragraph":

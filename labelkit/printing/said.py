@@ -28,8 +28,8 @@ _NOT_PRINTED = ("code", "code_means")  # for a camera, and for a reader's voice
 
 if TYPE_CHECKING:  # a label's words need none of what these are made with
     from labelkit.mixing.notices import NoticeText
+    from labelkit.mixing.pack_text import PackText
     from labelkit.mixing.weighing_sheet import WeighingText
-    from labelkit.mixing.workshop import PackText
 
 _Words = TypeVar(
     "_Words", BottleText, CardText, "NoticeText", "WeighingText", "PackText"
@@ -86,7 +86,7 @@ def missing(text: BottleText, page: Page, kind: str = "label") -> list[str]:
         headline = replace(text.headline, text="", beside="")
         text = replace(text, headline=headline, code="")
     wanted = {*_words(text), *hazard_words(text.hazard)} - {""}
-    left_off = [words for words in wanted if _normal(words) not in said]
+    left_off = [words for words in wanted if _said_as(words) not in said]
     left_off += _part_left_off(text, page)
     apart = text.mixed and text.by and {text.mixed, text.by}
     if text.made in left_off and apart and all(_normal(one) in said for one in apart):
@@ -108,7 +108,7 @@ def _missing_on_the_glass(text: BottleText, page: Page, kind: str) -> list[str]:
         wanted |= {text.hazard.signal, text.emergency, DO_NOT_DRINK} - {""}
         shown = {box.code for box in page.boxes if isinstance(box, Symbol)}
         wanted |= {p.code for p in text.hazard.pictograms if p.code not in shown}
-    left_off = [words for words in wanted if _normal(words) not in said]
+    left_off = [words for words in wanted if _said_as(words) not in said]
     return sorted([*left_off, *_part_left_off(text, page)])
 
 
@@ -116,7 +116,8 @@ def _part_left_off(text: BottleText, page: Page) -> list[str]:
     """The part's letter where no mark and no name ends in it; many a word holds one."""
     letter = text.part.letter if text.part else ""
     marks = (b for b in page.boxes if isinstance(b, Text) and b.field in _PART_SHOWN)
-    shown = {piece[0].split(" ")[-1] for mark in marks for piece in _pieces(mark)}
+    pieces = (piece[0].split() for mark in marks for piece in _pieces(mark))
+    shown = {word for words in pieces for word in words[-1:]}
     return [f"the part mark {letter}"] if letter and letter not in shown else []
 
 
@@ -127,12 +128,16 @@ def _pieces(block: Text) -> Iterator[tuple[str, str, float]]:
 
 def text_of(page: Page) -> str:
     """Everything that is to be read on a page, in order, in lower case."""
-    lines = [
-        line.says or "".join(text for text, _, _ in line.pieces)
-        for box in page.boxes
-        if isinstance(box, Text)
-        for line in box.lines
-    ]
+    blocks = [_said_in(box) for box in page.boxes if isinstance(box, Text)]
+    return " ".join([words for words in blocks if words])
+
+
+@lru_cache(maxsize=4096)
+def _said_in(block: Text) -> str:
+    lines = (
+        line.says or "".join([text for text, _, _ in line.pieces])
+        for line in block.lines
+    )
     return _normal(" ".join(lines))
 
 
@@ -141,8 +146,13 @@ def is_said(words: str, said: str) -> bool:
     return _normal(words) in said
 
 
+@lru_cache(maxsize=4096)
+def _said_as(words: str) -> str:
+    return _normal(words)
+
+
 def _normal(text: str) -> str:
-    return " ".join(text.casefold().replace("\u00a0", " ").split())
+    return " ".join(text.casefold().split())  # cuts at no-break spaces too
 
 
 def _words(text: BottleText) -> Iterator[str]:
@@ -158,10 +168,16 @@ def _words(text: BottleText) -> Iterator[str]:
         yield f"goes with {text.part.goes_with}" if text.part.goes_with else ""
 
 
-def hazard_words(hazard: HazardText) -> Iterator[str]:
+@lru_cache(maxsize=256)
+def hazard_words(hazard: HazardText) -> tuple[str, ...]:
     """Everything that a hazard block must say."""
-    yield from (hazard.signal, hazard.alert, hazard.contains)
-    yield from (*hazard.statements, *hazard.open_points)
-    yield from (p.word for p in hazard.pictograms)
-    yield from map(plain, hazard.precautions)
-    yield from (run.text for run in hazard.none_reached)
+    return (
+        hazard.signal,
+        hazard.alert,
+        hazard.contains,
+        *hazard.statements,
+        *hazard.open_points,
+        *(p.word for p in hazard.pictograms),
+        *map(plain, hazard.precautions),
+        *(run.text for run in hazard.none_reached),
+    )

@@ -106,14 +106,8 @@ def _bearing_em(mark: str, weight: Weight) -> float:
     return float(unpack_from(">h", face.get_table("hmtx"), glyph * 4 + 2)[0]) / 1000
 
 
-class _Word(Struct, frozen=True):
-    """What stands between two spaces; ``space`` is the weight of the one before it."""
-
-    parts: tuple[tuple[str, Weight], ...]
-    space: Weight
-
-    def width(self, size_pt: float) -> float:
-        return sum(width_mm(text, weight, size_pt) for text, weight in self.parts)
+# What stands between two spaces, and the weight of the space before it.
+_Word = tuple[tuple[tuple[str, Weight], ...], Weight]
 
 
 @lru_cache(maxsize=4096)
@@ -132,45 +126,55 @@ def fold(
     lines: list[Pieces] = []
     line: list[tuple[str, Weight]] = []
     used = 0.0
-    for word in _split(words, weak, strong):
-        wide = word.width(size_pt)
-        _require_room(word, wide, width)
-        space = width_mm(" ", word.space, size_pt)
-        if line and used + space + wide > width + _SLACK_MM:
+    most = width + _SLACK_MM
+    for parts, before in _split(words, weak, strong):
+        wide = sum([width_mm(text, weight, size_pt) for text, weight in parts])
+        if wide > most:
+            raise _too_wide(parts, wide, width)
+        space = width_mm(" ", before, size_pt)
+        if line and used + space + wide > most:
             lines.append(_merged(line, size_pt))
             line, used = [], 0.0
         if line:
-            line.append((" ", word.space))
+            line.append((" ", before))
             used += space
-        line += word.parts
+        line += parts
         used += wide
     if line:
         lines.append(_merged(line, size_pt))
     return tuple(lines)
 
 
-def _split(words: Words, weak: Weight, strong: Weight) -> list[_Word]:
+@lru_cache(maxsize=1024)
+def _split(words: Words, weak: Weight, strong: Weight) -> tuple[_Word, ...]:
     found: list[_Word] = []
     parts: list[tuple[str, Weight]] = []
     space = weak
     for run in words:
         weight = strong if run.strong else weak
-        for index, part in enumerate(bind(run.text).split(" ")):
+        for index, part in enumerate(_bound(run.text)):
             if index and parts:
-                found.append(_Word(tuple(parts), space))
+                found.append((tuple(parts), space))
                 parts, space = [], weight
             if part:
                 parts.append((part, weight))
     if parts:
-        found.append(_Word(tuple(parts), space))
-    return found
+        found.append((tuple(parts), space))
+    return tuple(found)
 
 
-def _require_room(word: _Word, wide: float, width: float) -> None:
-    if wide > width + _SLACK_MM:
-        text = "".join(part for part, _ in word.parts)
-        shown = text if len(text) <= 40 else f"{text[:39]}…"
-        raise Misfit(f"'{shown}' is {wide:.1f} mm wide, the line {width:.1f} mm")
+@lru_cache(maxsize=4096)
+def _bound(text: str) -> tuple[str, ...]:
+    """What stands between the spaces at which a line may break."""
+    return tuple(bind(text).split(" "))
+
+
+def _too_wide(
+    parts: tuple[tuple[str, Weight], ...], wide: float, width: float
+) -> Misfit:
+    text = "".join(part for part, _ in parts)
+    shown = text if len(text) <= 40 else f"{text[:39]}…"
+    return Misfit(f"'{shown}' is {wide:.1f} mm wide, the line {width:.1f} mm")
 
 
 def _merged(parts: list[tuple[str, Weight]], size_pt: float) -> Pieces:

@@ -1,12 +1,13 @@
 """How fast labels are printed, beside the least a reportlab canvas needs for them.
 
-    python -m tests.benchmarks.print_speed [FLOOR] [--counts 1 100 1000 10000]
+    python -m tests.benchmarks.print_speed [FLOOR] [--counts 1 100 1000 10000] [--warm]
 
 FLOOR is a script that answers ``--one reportlab --n N --qr qrcode --mask 2`` with a
 line of JSON holding ``wall``, ``rate``, ``per_label`` and ``rss``, and that has the
 words it prints as ``labels(n)``, ``H``, ``P``, ``PICTOS`` and ``CAUTION``: the same
 words then go through labelkit. It is run by ``--floor-python`` where it needs libraries
-of its own. Without it a bare canvas writes labelkit's own words here.
+of its own. Without it a bare canvas writes labelkit's own words here. ``--warm`` leaves
+out the cold starts.
 
 Every figure comes from a process of its own; the clock covers fonts, fitting, drawing
 and saving, not imports. The cases take turns, so that a busy machine slows all of them:
@@ -371,14 +372,16 @@ def main() -> None:
     parser.add_argument("--floor-python", default=sys.executable)
     parser.add_argument("--counts", nargs="*", type=int, default=list(COUNTS))
     parser.add_argument("--case", choices=CASES, help="one case, as a line of JSON")
+    parser.add_argument("--warm", action="store_true", help="without cold starts")
     asked = parser.parse_args()
     if asked.case:
         print(json.dumps(measured(asked.case, asked.named, asked.counts[0])))
         return
     floor = str(Path(asked.floor).resolve()) if asked.floor else ""
     throughput(floor, asked.floor_python, asked.counts)
-    with TemporaryDirectory() as folder:
-        cold(Path(folder))
+    if not asked.warm:
+        with TemporaryDirectory() as folder:
+            cold(Path(folder))
 
 
 if __name__ == "__main__":

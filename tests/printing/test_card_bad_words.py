@@ -1,5 +1,7 @@
 """Words that nobody planned for: a card says what is wrong, and never clips them."""
 
+from typing import Any
+
 import pytest
 from msgspec.structs import replace
 
@@ -27,6 +29,28 @@ def test_a_title_of_four_hundred_characters_is_refused_and_told_short(key: str) 
     assert told.startswith(f"card {key}, name: 'Alkaline ")
     assert told.endswith("Write a shorter title.")
     assert len(told) < 120
+
+
+@pytest.mark.parametrize(
+    ("changes", "place"),
+    [
+        ({"summary": "Keeps well " * 37}, "summary"),
+        ({"emergency": "0800 555 010 " * 31}, "emergency"),
+        ({"headline": replace(BORATE.headline, text="10 mL = 1 g " * 34)}, "headline"),
+        (
+            {"headline": replace(BORATE.headline, substance="metaborate " * 37)},
+            "substance",
+        ),
+    ],
+)
+@pytest.mark.parametrize("key", ["a5", "a4"])
+def test_four_hundred_characters_anywhere_are_refused_and_told_short(
+    key: str, changes: dict[str, Any], place: str
+) -> None:
+    told = refused(replace(BORATE, **changes), key)
+    assert told.startswith(f"card {key}, {place}: '")
+    assert "…' is " in told
+    assert len(told) < 240
 
 
 @pytest.mark.parametrize("key", ["a6", "a5", "a4"])

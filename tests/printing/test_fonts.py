@@ -131,10 +131,26 @@ def test_what_cannot_be_printed_is_named_with_its_field(
     assert all(fault.place == "name" for fault in caught.value.faults)
 
 
-def test_every_bad_character_is_reported_at_once() -> None:
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("⚠ hot", "does not have in '⚠ hot'"),
+        ("⚠\u00a012", "does not have in '⚠ 12'"),
+        ("⚠ ⚠ ⚠", "does not have in '⚠ ⚠ ⚠'"),
+        ("⚠ ☐", "does not have, besides '☐', in "),
+        ("⚠ a \t ☐", "does not have, besides U+0009 and '☐', in "),
+        ("סודה ⚠", "right to left, besides 'ו', 'ד' and 2 more, in "),
+        ("ש" + "אבגדהוזחטי" * 40, "besides 'א', 'ב' and 8 more, in "),
+    ],
+)
+def test_however_many_characters_are_missing_they_are_told_in_one_line(
+    text: str, told: str
+) -> None:
     with pytest.raises(BadInput) as caught:
-        fonts.clean("☐ a \t ☐ ⚠", "note")
-    assert len(caught.value.faults) == 3
+        fonts.clean(text, "note")
+    (fault,) = caught.value.faults
+    assert told in fault.problem
+    assert len(str(fault)) < 240
 
 
 def test_only_the_weights_asked_for_are_registered() -> None:

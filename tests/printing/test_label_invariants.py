@@ -28,8 +28,8 @@ from labelkit.printing.fonts import min_size_pt
 from labelkit.printing.label import place_label
 from labelkit.printing.layouts import Layout, built_in, layout_named
 from labelkit.printing.leaves import apart
-from labelkit.printing.remembered import forget
 from labelkit.printing.said import missing
+from labelkit.printing.search import forget
 from labelkit.printing.typeset import plain
 from tests.printing.label_texts import (
     AID,

@@ -202,6 +202,46 @@ def test_a_field_left_off_for_some_bottles_only_is_refused(tmp_path: Path) -> No
     ]
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "field"),
+    [
+        ('["goes-with", "bottle"]', '"bottle"', "goes-with"),
+        ('shows = "ratio"', 'shows = "count"', "ratio"),
+    ],
+)
+def test_a_layout_for_parts_says_what_they_go_with_and_how(
+    tmp_path: Path, old: str, new: str, field: str
+) -> None:
+    text = changed(TALL, old, new)
+    if field == "goes-with":
+        text = text.replace("others = [6.6]\n", "", 1)
+    (told,) = faults_of(tmp_path, text)
+    assert told == (
+        f"mine.toml, box: none shows '{field}'. "
+        f'Write a [[box]] with shows = "{field}".'
+    )
+
+
+def test_a_layout_for_bottles_that_are_no_part_needs_no_place_for_it() -> None:
+    shown = {field for box in layout_named("small").boxes for field in box.shows}
+    assert not shown & {"goes-with", "ratio", "part"}
+
+
+def test_the_volumes_beside_a_headline_have_a_place(tmp_path: Path) -> None:
+    text = changed(TALL, '["substance", "beside"]', '"substance"')
+    text = changed(text, "text  = [14, 14]\nothers = [11.3]", "text  = [14, 14]")
+    (told,) = faults_of(tmp_path, text)
+    assert told.startswith("mine.toml, box: none shows 'beside'.")
+
+
+def test_a_label_is_a_metre_large_at_most(tmp_path: Path) -> None:
+    size, at_most = "size   = [74, 105]", "size   = [1000, 1000]"
+    assert read_layout(written(tmp_path, changed(TALL, size, at_most))).width == 1000
+    for edges in ("[74, 1001]", "[1000.5, 105]", "[7400, 10500]"):
+        (told,) = faults_of(tmp_path, changed(TALL, size, f"size   = {edges}"))
+        assert told == f"mine.toml, size: is {edges}. Write at most 1000 mm."
+
+
 def test_a_box_over_the_margin_is_refused(tmp_path: Path) -> None:
     (told,) = faults_of(tmp_path, changed(TALL, "[58.1, 11.64]", "[58.2, 11.64]"))
     assert "(code): [58.2, 11.64] with [12.3, 12.3] reaches over the margin" in told
@@ -336,8 +376,10 @@ def test_a_layout_without_boxes_is_refused(tmp_path: Path) -> None:
 
 
 def test_words_that_the_type_does_not_have_are_refused(tmp_path: Path) -> None:
-    layout = own_words_layout(tmp_path, "{{ name }} ☐")
-    with pytest.raises(BadInput, match="U\\+2610"):
+    with pytest.raises(BadInput, match=r"\(words\), words: .*U\+2610"):
+        own_words_layout(tmp_path, "{{ name }} ☐")
+    layout = own_words_layout(tmp_path, '{{ "\\u2610" }}')
+    with pytest.raises(BadInput, match=r"U\+2610"):
         placed_words(layout)
 
 
