@@ -175,4 +175,4 @@ def test_a_sample_is_mixed_labelled_and_carded(
 def test_every_file_of_the_samples_is_without_fault(bench: Path, run: Run) -> None:
     answer = run("check")
     assert answer.code == 0, answer.err
-    assert answer.out.strip() == f"{len(NAMES) + 3} files read, no fault found."
+    assert answer.out.strip() == f"{len(NAMES) + 4} files read, no fault found."

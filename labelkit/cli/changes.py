@@ -19,6 +19,7 @@ from labelkit.mixing.doses import Stock, scaling
 from labelkit.mixing.dosing import Dosed, dosed
 from labelkit.mixing.plan import Plan
 from labelkit.mixing.recipe import Recipe
+from labelkit.mixing.said import NBSP
 from labelkit.mixing.swapping import Swap, swapped
 
 __all__ = ["Changed", "changed_recipe", "swap_option"]
@@ -34,6 +35,7 @@ class Changed(Struct, frozen=True):
     Attributes:
         stocks: the bottles it takes, by recipe name.
         checks: what is to be said of those bottles.
+        reserved: of each that is not for everyone to pour from, a sentence.
     """
 
     recipe: Recipe
@@ -41,6 +43,7 @@ class Changed(Struct, frozen=True):
     swaps: tuple[Swap, ...] = ()
     doses: tuple[Dosed, ...] = ()
     checks: tuple[Check, ...] = ()
+    reserved: tuple[str, ...] = ()
 
     @property
     def said(self) -> tuple[str, ...]:
@@ -106,6 +109,7 @@ def _with_bottles(
     stocks: dict[str, Stock] = {}
     doses: list[Dosed] = []
     checks: list[Check] = []
+    reserved: list[str] = []
     for name, batch in stock_words(words):
         bottle = bottle_from(batch, place)
         stock = bottle.stock
@@ -118,9 +122,11 @@ def _with_bottles(
             doses.append(dose)
         stocks[stock.name] = stock
         checks += bottle.checks(recipe)
+        reserved += filter(None, [bottle.reserved])
     if swaps or doses:
         recipe = _documented(recipe)
-    return Changed(recipe, stocks, swaps, tuple(doses), tuple(checks))
+    told = tuple(checks), tuple(reserved)
+    return Changed(recipe, stocks, swaps, tuple(doses), *told)
 
 
 def _dose(
@@ -189,7 +195,7 @@ def _swap_json(swap: Swap) -> dict[str, Any]:
         "to": swap.into,
         "factor": number(swap.factor),
         "water_g": number(swap.water_g),
-        "changes": list(swap.changes),
+        "changes": [_plain(change) for change in swap.changes],
     }
 
 
@@ -199,5 +205,9 @@ def _dose_json(dose: Dosed) -> dict[str, Any]:
         "batch": dose.batch,
         "mL": number(dose.volume_mL),
         "mL_per_g": number(dose.mL_per_g),
-        "changes": list(dose.changes),
+        "changes": [_plain(change) for change in dose.changes],
     }
+
+
+def _plain(sentence: str) -> str:
+    return sentence.replace(NBSP, " ")

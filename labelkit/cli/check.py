@@ -1,15 +1,20 @@
 """``labelkit check``: every fault in the files a person wrote, and on the shelf."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 import click
 
 from labelkit.cli.own_layouts import read_any
 from labelkit.cli.params import answer, in_a_workplace, json_option
+from labelkit.cli.printable import unprintable
 from labelkit.cli.shelf_check import fault_of, shelf_troubles, trouble_json
 from labelkit.cli.workplace import Workplace
+from labelkit.cli.workshop import place_workshop
+from labelkit.cli.workshop_names import WorkshopNames
 from labelkit.errors import Fault, LabelkitError, NoAnswer
+from labelkit.files.printed import printed_texts
+from labelkit.files.workshop import is_a_workshop, read_workshop
 
 __all__ = ["command"]
 
@@ -33,8 +38,7 @@ def command(
     paths = list(files)
     if not files and not shelf:
         paths = list(_of_the_bench(place))
-    # a fault in a file that all recipes need is found once for each of them
-    faults = list(dict.fromkeys(f for path in paths for f in _faults(place, path)))
+    faults = _every_fault(place, paths)
     found = shelf_troubles(place) if shelf else ()
     if as_json:
         answer({"items": [*map(_as_json, faults), *map(trouble_json, found)]})
@@ -61,11 +65,37 @@ def _of_the_bench(place: Workplace) -> Iterator[Path]:
     if bench.recipes.is_dir():
         yield from sorted(bench.recipes.glob("*.toml"))
     yield from place.own_layouts.files()
+    others = (path for path in bench.folder.glob("*.toml") if path.name not in SPECIAL)
+    yield from sorted(filter(is_a_workshop, others))
+
+
+def _every_fault(place: Workplace, paths: Iterable[Path]) -> list[Fault]:
+    """The faults of all files, each told once, where it was found first."""
+    found: dict[Fault, None] = {}
+    for path in paths:
+        of_it = _faults(place, path)
+        if is_a_workshop(path):  # what its recipes and layouts have was told
+            told = {fault.problem for fault in found}
+            of_it = tuple(fault for fault in of_it if fault.problem not in told)
+            if not found and not of_it:
+                of_it = _of(lambda one: place_workshop(place, one), path)
+        found |= dict.fromkeys(of_it)
+    return list(found)
 
 
 def _faults(place: Workplace, path: Path) -> tuple[Fault, ...]:
+    """What its reader says, then every text that could not be printed."""
+    found = _of(_reader(place, path), path)
+    if _is_layout(path):
+        return found
+    told = {fault.place for fault in found}
+    letters = [f for f in unprintable(printed_texts(path)) if f.place not in told]
+    return (*found, *letters)
+
+
+def _of(read: Callable[[Path], object], path: Path) -> tuple[Fault, ...]:
     try:
-        _reader(place, path)(path)
+        read(path)
     except LabelkitError as error:
         return error.faults
     return ()
@@ -84,9 +114,15 @@ def _reader(place: Workplace, path: Path) -> Callable[[Path], object]:
             read_jars,
         )
         return readers[SPECIAL.index(path.name)]
-    if path.parent.name == "layouts":
+    if _is_layout(path):
         return read_any
+    if is_a_workshop(path):
+        return lambda one: read_workshop(one, WorkshopNames(place))
     return lambda one: place.plan(read_recipe(one, place.catalogue))
+
+
+def _is_layout(path: Path) -> bool:
+    return path.absolute().parent.name == "layouts"
 
 
 def _as_json(fault: Fault) -> dict[str, str]:

@@ -5,7 +5,7 @@ seen. Answers may be asked for from several threads: what is kept is changed by 
 a time.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import datetime
 from threading import Lock
 from typing import Any
@@ -31,9 +31,11 @@ from labelkit.cli.desk_finish import finishing_of, outcome_of
 from labelkit.cli.keeping import keep_batch
 from labelkit.cli.lots import lots_from
 from labelkit.cli.order import drawn_number
+from labelkit.cli.printable import refuse_without_a_label, without_a_label
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput, LabelkitError, ShelfError, Unknown
 from labelkit.mixing.card_text import card_text
+from labelkit.mixing.check import Check, Level
 from labelkit.mixing.desk import (
     AlreadySaved,
     Finish,
@@ -82,7 +84,7 @@ class Desk:
             made=shown_quantity(plan.job, place.settings),
             card=card,
             head=head_of(plan, handbook, place.settings),
-            checks=plan.checks,
+            checks=(*plan.checks, *_no_label(place, plan, handbook, wish.by)),
             changes=changed.said,
             choices=choices_for(place, recipe, self._held),
             facts=facts_of(plan, handbook.catalogue, place.settings),
@@ -93,6 +95,7 @@ class Desk:
         place = self._place.afresh()
         recipe = _recipe(place, wish.recipe)
         plan, changed, handbook = _worked_out(place, recipe, wish)
+        refuse_without_a_label(place, plan, handbook, wish.by)
         number = drawn_number()
         data = begun(place, plan, handbook, file=recipe.document, said=changed.said)
         finish = asdict(Finish(by=wish.by))
@@ -206,6 +209,15 @@ def _worked_out(
     plan = place.plan(changed.recipe, make, lots, stocks=changed.stocks)
     handbook = place.handbook(changed.recipe, lots)
     return changed.added_to(plan), changed, handbook
+
+
+def _no_label(
+    place: Workplace, plan: Plan, handbook: Handbook, by: str
+) -> Iterator[Check]:
+    """That a mix of this cannot be begun, where its label could not be printed."""
+    for fault in without_a_label(place, plan, handbook, by, said="Who mixes"):
+        text = f"It cannot be begun: its label could not be printed. {fault}"
+        yield Check("label", Level.WARN, None, text)
 
 
 def _make(word: str, recipe: Recipe) -> Amount | None:

@@ -9,6 +9,7 @@ from msgspec import Struct, field
 from labelkit.chemistry.amounts import Amount, parse_density
 from labelkit.cli.desk_drafts import Draft
 from labelkit.cli.params import parse_ph
+from labelkit.cli.printable import unprintable
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput, LabelkitError
 from labelkit.mixing.batch import USE_MARKS, Batch, as_read, bottles_from
@@ -73,6 +74,8 @@ def outcome_of(place: Workplace, draft: Draft, finish: Finish) -> Outcome:
         found.faults["use"] = f"Choose one of: {', '.join(USE_MARKS)}."
     if len(finish.by) > LONGEST_NAME:
         found.faults["by"] = f"A name has at most {LONGEST_NAME} characters."
+    for fault in unprintable([("by", finish.by)]):
+        found.faults["by"] = f"{fault.problem}. {fault.remedy}"
     if found.plan is None:
         return found
     bottles = _bottles(found, found.plan, finish.into)

@@ -2,9 +2,7 @@
 
 import os
 import sys
-import traceback
 from importlib import import_module
-from tempfile import mkstemp
 from typing import Any
 
 import click
@@ -92,6 +90,8 @@ def main() -> None:
     except Exception:
         if os.environ.get("LABELKIT_DEBUG"):
             raise
+        import traceback
+
         click.echo(
             "labelkit: this is a fault of ours, not of your files. "
             f"{_reported(traceback.format_exc())}",
@@ -106,6 +106,8 @@ def _module_of(name: str) -> str:
 
 def _reported(trace: str) -> str:
     """Write a report and say where it is, or how to see what went wrong."""
+    from tempfile import mkstemp
+
     lines = [f"labelkit {__version__}, Python {sys.version}", f"$ {' '.join(sys.argv)}"]
     text = "\n".join([*lines, trace])
     try:

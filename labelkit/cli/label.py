@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from labelkit.chemistry.amounts import Amount, Dimension
 from labelkit.chemistry.numbers import quoted
 from labelkit.cli.notice_order import NoticeOrder, notice_options
 from labelkit.cli.params import AMOUNT, in_a_workplace
 from labelkit.cli.pictures import write_pictures
 from labelkit.cli.prints import LabelOrder, label_pdf, placements, words_of, write
+from labelkit.cli.progress import LONG, moving_bar
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
 from labelkit.mixing.file_names import label_file_name
@@ -19,6 +19,7 @@ from labelkit.mixing.found import is_found
 from labelkit.mixing.ports import Event, Record
 
 if TYPE_CHECKING:
+    from labelkit.chemistry.amounts import Amount
     from labelkit.printing.fit import Placement
 
 __all__ = ["command"]
@@ -47,7 +48,7 @@ def command(
     place: Workplace,
     batches: tuple[str, ...],
     layout: str,
-    bottle: Amount | None,
+    bottle: "Amount | None",
     sheet: str,
     skip: int,
     copies: int,
@@ -75,11 +76,13 @@ def command(
     if not batches:
         raise click.UsageError("Missing argument 'BATCH[/N]...'.")
     named = _a_set_in_order([place.bottle(word) for word in batches])
-    labels = [
-        label
-        for record, bottle in named
-        for label in placements(place, record, bottle, order)
-    ]
+    count = sum(1 if bottle else record.bottles for record, bottle in named)
+    with moving_bar(count, label="Labels", least=LONG) as passing:
+        labels = [
+            label
+            for record, bottle in named
+            for label in placements(place, record, bottle, order, passing)
+        ]
     records = [record for record, _ in named]
     pdf, used = label_pdf(place, labels, order, records)
     name = label_file_name(*named[0], others=len(named) - 1)
@@ -134,7 +137,9 @@ def _tell(labels: "list[Placement]") -> None:
             )
 
 
-def _volume_mL(bottle: Amount | None) -> Decimal | None:
+def _volume_mL(bottle: "Amount | None") -> Decimal | None:
+    from labelkit.chemistry.amounts import Dimension
+
     if bottle is not None and bottle.dimension is Dimension.MASS:
         raise BadInput(
             f"{quoted(bottle.written)} is not a volume",

@@ -20,6 +20,7 @@ from labelkit.cli.params import (
     json_option,
 )
 from labelkit.cli.pouring import stock_option
+from labelkit.cli.printable import refuse_without_a_label
 from labelkit.cli.state_json import batch_answer
 from labelkit.cli.taking import remarks_after
 from labelkit.cli.words import filled
@@ -79,10 +80,11 @@ def mixed(
     changed = changed_recipe(place, read, order.make, order.swap, order.stock)
     lots, stocks = lots_from(order.lot, place.catalogue), changed.stocks
     for sentence in changed.said:
-        click.echo(f"Changed: {sentence}", err=True)
+        click.echo(f"Changed: {sentence}".replace(NBSP, " "), err=True)
     planned = place.plan(changed.recipe, order.make, lots, on=order.on, stocks=stocks)
     planned = changed.added_to(planned)
     handbook = place.handbook(changed.recipe, lots)
+    refuse_without_a_label(place, planned, handbook, order.by)
     if ask:
         batch = at_the_sink(place, planned, handbook, order)
     else:

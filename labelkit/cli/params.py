@@ -1,6 +1,5 @@
 """What can be typed after an option, read and refused with a clear line."""
 
-import json
 from collections.abc import Callable
 from datetime import datetime
 from decimal import Decimal
@@ -10,7 +9,6 @@ from typing import Any
 
 import click
 
-from labelkit.chemistry.amounts import parse_amount, parse_density
 from labelkit.chemistry.numbers import split_number
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
@@ -79,6 +77,18 @@ def parse_moment(text: str) -> datetime:
         ) from None
 
 
+def _amount(text: str) -> Any:
+    from labelkit.chemistry.amounts import parse_amount
+
+    return parse_amount(text)
+
+
+def _density(text: str) -> Any:
+    from labelkit.chemistry.amounts import parse_density
+
+    return parse_density(text)
+
+
 def _grams(text: str) -> Decimal:
     from labelkit.mixing.sizing import parse_grams
 
@@ -91,11 +101,11 @@ def _concentration(text: str) -> Any:
     return parse_concentration(text)
 
 
-AMOUNT = Typed("amount", parse_amount)
+AMOUNT = Typed("amount", _amount)
 GRAMS = Typed("grams", _grams)
 STRENGTH = Typed("strength", _concentration)
 PH = Typed("pH", parse_ph)
-DENSITY = Typed("density", parse_density)
+DENSITY = Typed("density", _density)
 WHEN = Typed("date", parse_moment)
 
 json_option = click.option("--json", "as_json", is_flag=True, help="Answer as JSON.")
@@ -118,4 +128,6 @@ def in_a_workplace(command: Callable[..., None]) -> Callable[..., None]:
 
 def answer(data: object) -> None:
     """Write JSON, alone, to standard output."""
+    import json
+
     click.echo(json.dumps(data, ensure_ascii=False, indent=2))

@@ -12,6 +12,7 @@ from labelkit.cli.params import AMOUNT, answer, in_a_workplace, json_option
 from labelkit.cli.plan_text import plan_as_text
 from labelkit.cli.pouring import stock_option
 from labelkit.cli.why_text import why_as_text
+from labelkit.cli.words import filled
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import NoAnswer
 from labelkit.mixing.answers import plan_json
@@ -54,6 +55,8 @@ def command(
     else:
         told = plan_as_text(plan, handbook, settings, changed.said)
         click.echo("\n\n".join([told, *([why_as_text(traces)] if why else [])]))
+    for remark in changed.reserved:
+        click.echo(filled(f"Look out: {remark}"), err=True)
     refuse_the_deadly(plan)
 
 

@@ -16,6 +16,7 @@ from labelkit.mixing.found import refuse_found
 from labelkit.mixing.kept_stock import stock_from
 from labelkit.mixing.ports import Record
 from labelkit.mixing.recipe import Recipe
+from labelkit.mixing.remarks import is_reserved
 
 __all__ = ["Bottle", "bottle_from", "stock_option", "stock_words"]
 
@@ -54,6 +55,18 @@ class Bottle(Struct, frozen=True):
                 remedy=f"Write {self.record.recipe}={self.record.number}, or name "
                 "another batch.",
             )
+
+    @property
+    def reserved(self) -> str:
+        """That it is not for everyone to pour from, HOLD or ASK; "" where it is."""
+        record, bottle = self.record, self.stock.bottle
+        page = (record.data.get("words") or {}).get("page") or {}
+        mark = str(page.get("use_mark") or "")
+        named = f"{record.number}/{bottle}" if bottle else record.number
+        told = (
+            f"{self.stock.title} {named} is marked {mark}. Ask before you pour from it."
+        )
+        return told if is_reserved(mark) else ""
 
     def checks(self, recipe: Recipe) -> Iterator[Check]:
         """What is to be said of it where ``recipe`` takes it."""

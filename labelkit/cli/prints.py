@@ -1,6 +1,6 @@
 """Labels and cards as PDF: the words of a batch handed to the printing room."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -85,9 +85,20 @@ def layout_for(
 
 
 def placements(
-    place: Workplace, record: Record, bottle: int | None, order: LabelOrder
+    place: Workplace,
+    record: Record,
+    bottle: int | None,
+    order: LabelOrder,
+    passing: "Callable[[Iterable[BottleWords]], Iterator[BottleWords]]" = iter,
 ) -> list[Placement]:
     """The label of one bottle of a batch, or of all where none is named.
+
+    Args:
+        place: for the settings and the bench's own layouts.
+        record: the batch.
+        bottle: which of its bottles, from 1; None for all.
+        order: how the labels are wanted.
+        passing: the bottles go through it one by one, so that progress can be shown.
 
     Raises:
         Misfit: the words do not fit; the remedy names a layout that carries them.
@@ -96,7 +107,7 @@ def placements(
         return [_found_label(record, order)]
     return [
         label
-        for words in words_of(place, record, bottle, order)
+        for words in passing(words_of(place, record, bottle, order))
         for label in _with_its_cap(place, words)
     ]
 

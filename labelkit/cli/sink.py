@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from labelkit.chemistry.amounts import Amount, Dimension, parse_amount
 from labelkit.chemistry.display import show_amount
 from labelkit.cli.order import MixOrder, as_it_was_read, batch_of
+from labelkit.cli.printable import unprintable
 from labelkit.cli.prompting import (
     BACK,
     ask_amount,
@@ -193,8 +194,18 @@ def _finished(planned: Plan, order: MixOrder) -> MixOrder:
         told = ask_amount("Made up to", show_amount(made))
         order = replace(order, made_up_to=told)
     if not order.by:
-        order = replace(order, by=typed("Mixed by"))
+        order = replace(order, by=_who())
     return order
+
+
+def _who() -> str:
+    """Who mixed it, in letters that a label can say."""
+    while True:
+        who = typed("Mixed by")
+        faults = tuple(unprintable([("Mixed by", who)]))
+        if not faults:
+            return who
+        click.echo(str(faults[0]))
 
 
 def _more_measured(plan: Plan, order: MixOrder) -> MixOrder:

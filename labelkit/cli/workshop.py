@@ -1,7 +1,6 @@
 """``labelkit workshop``: everything a workshop needs on paper, in one PDF."""
 
-import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 
 import click
@@ -9,13 +8,14 @@ import click
 from labelkit.cli.params import in_a_workplace
 from labelkit.cli.pictures import write_pictures
 from labelkit.cli.prints import write
+from labelkit.cli.progress import watched
 from labelkit.cli.workplace import Workplace
-from labelkit.cli.workshop_parts import Job, WorkshopParts
-from labelkit.errors import BadInput, Fault
-from labelkit.mixing.workshop import TaskPlan, Workshop
+from labelkit.cli.workshop_names import WorkshopNames
+from labelkit.cli.workshop_parts import WorkshopParts
+from labelkit.mixing.workshop import Workshop
 from labelkit.printing.papers import Paper
 
-__all__ = ["command"]
+__all__ = ["command", "place_workshop"]
 
 
 @click.command("workshop")
@@ -25,11 +25,7 @@ __all__ = ["command"]
 @in_a_workplace
 def command(place: Workplace, file: Path, png: bool, out: Path | None) -> None:
     """Print the pack of the workshop in FILE: cover, cards, weighing-out sheets."""
-    from labelkit.files.workshop import read_workshop
-
-    workshop = read_workshop(file)
-    plans = _plans(place, workshop, file.name)
-    papers = _papers(workshop, WorkshopParts(place, workshop, plans, file.name))
+    workshop, papers = place_workshop(place, file)
     pdf = _drawn(place, workshop, papers)
     folder = place.bench.prints if place.bench else Path()
     path = out or folder / f"{file.stem}.pdf"
@@ -39,30 +35,24 @@ def command(place: Workplace, file: Path, png: bool, out: Path | None) -> None:
         click.echo(str(picture))
 
 
-def _plans(place: Workplace, workshop: Workshop, file: str) -> list[TaskPlan]:
-    """Every task worked out.
+def place_workshop(place: Workplace, file: Path) -> tuple[Workshop, list[Paper]]:
+    """The workshop in a file, and every page of its pack.
 
     Raises:
-        BadInput: recipes that are not there or cannot be made so; all are told.
+        BadInput: the file has faults, or names what is not there; all are told.
+        Misfit: the words of a card or sheet do not fit.
     """
-    found: list[TaskPlan] = []
-    faults: list[Fault] = []
-    for number, task in enumerate(workshop.tasks, start=1):
-        try:
-            recipe = place.recipe(task.recipe)
-            plan = place.plan(recipe, task.make)
-        except BadInput as error:
-            faults += error.at(f"{file}, recipe {number}").faults
-            continue
-        found.append(TaskPlan(task, plan, place.handbook(recipe)))
-    if faults:
-        raise BadInput.of(faults)
-    return found
+    from labelkit.files.workshop import read_workshop
+
+    names = WorkshopNames(place)
+    workshop = read_workshop(file, names)
+    parts = WorkshopParts(place, workshop, names.plans, file.name)
+    return workshop, _papers(workshop, parts)
 
 
 def _papers(workshop: Workshop, parts: WorkshopParts) -> list[Paper]:
     """Every page of the pack, in order; each part begins on a front."""
-    done = [tuple(job()) for job in _watched(list(parts.jobs()))]
+    done = [tuple(job()) for job in watched(list(parts.jobs()))]
     papers: list[Paper] = []
     for part in done:
         papers += part
@@ -70,15 +60,6 @@ def _papers(workshop: Workshop, parts: WorkshopParts) -> list[Paper]:
             last = papers[-1]
             papers.append(Paper(last.width, last.height, ()))
     return papers
-
-
-def _watched(jobs: Sequence[Job]) -> Iterator[Job]:
-    """The jobs one after another, with a bar where somebody watches."""
-    if not sys.stderr.isatty():
-        yield from jobs
-        return
-    with click.progressbar(jobs, label="Placing", file=sys.stderr) as bar:
-        yield from bar
 
 
 def _drawn(place: Workplace, workshop: Workshop, papers: Sequence[Paper]) -> bytes:

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import date, datetime
 from decimal import Decimal
-from difflib import get_close_matches
 from typing import Any, TypeVar, cast
 
 from labelkit.chemistry.numbers import quoted
@@ -16,6 +15,8 @@ T = TypeVar("T")
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """A hint at the known word that is most like ``word``; "" where none is."""
+    from difflib import get_close_matches
+
     near = get_close_matches(word.lower(), list(known), n=1)
     return f"Did you mean {near[0]}?" if near else ""
 

@@ -1,6 +1,7 @@
 """``--swap`` and ``--stock``: what is really at hand, on ``plan`` and on ``mix``."""
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -69,6 +70,19 @@ def test_a_solid_is_poured_from_a_bottle_on_the_shelf(
     assert told["stocks"][0]["mL_per_g"] == 10
 
 
+def test_no_line_breaks_between_a_figure_and_its_unit(
+    bench: Path, bromide: str
+) -> None:
+    words = ("film-developer", "--stock", f"potassium-bromide={bromide}")
+    for make in ("500mL", "700mL", "900mL", "1L", "1200mL"):
+        told = run(bench, "plan", *words, "--make", make).stdout
+        block = told.partition("Changed")[2].partition("\n\n")[0]
+        assert "mL" in block
+        for line in block.splitlines():
+            assert not re.search(r"\d$", line.rstrip()), block
+            assert not line.lstrip().startswith(("mL", "g.")), block
+
+
 def test_figures_follow_the_quantity(bench: Path, bromide: str) -> None:
     told = answered(
         bench, "plan", "film-developer", "--make", "500mL",
@@ -112,6 +126,32 @@ def test_a_bottle_that_was_discarded_is_asked_about(bench: Path, bromide: str) -
     )
     texts = [c["text"] for c in told["checks"] if c["code"] == "expired-stock"]
     assert any("was discarded: is this the right bottle?" in text for text in texts)
+
+
+@pytest.mark.parametrize(
+    ("use", "mark"), [("hold", "HOLD"), ("maker", "ASK M. Osei"), ("all", "")]
+)
+def test_a_bottle_that_is_somebodys_is_said_on_the_plan(
+    bench: Path, use: str, mark: str
+) -> None:
+    mixed = ("mix", "bromide-stock", "--by", "M. Osei", "--into", "2x50 mL")
+    number = str(answered(bench, *mixed, "--use", use)["batch"])
+    for named in (number, f"{number}/2"):
+        words = ("plan", "film-developer", "--stock", f"potassium-bromide={named}")
+        told = (
+            f"Look out: Potassium bromide {named} is marked {mark}. "
+            "Ask before you pour from it."
+        )
+        for more in ((), ("--json",)):
+            result = run(bench, *words, *more)
+            assert result.exit_code == 0
+            said = " ".join(result.stderr.split())
+            assert said == (told if mark else "")
+
+
+def test_a_plan_from_the_powder_asks_nobody(bench: Path) -> None:
+    answered(bench, "mix", "bromide-stock", "--use", "hold")
+    assert run(bench, "plan", "film-developer").stderr == ""
 
 
 def test_a_recipe_that_takes_a_solution_still_takes_its_bottle(

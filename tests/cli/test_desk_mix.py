@@ -3,7 +3,6 @@
 import shutil
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -11,29 +10,8 @@ from labelkit.cli.desk import Desk
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import ShelfError, Unknown
 from labelkit.mixing.desk import AlreadySaved, Finish, Typed, Wish
-from tests.cli.conftest import labelkit
+from tests.cli.conftest import kept, labelkit, read
 from tests.cli.terminal import as_json
-
-BORAX, LYE = "borax-decahydrate", "sodium-hydroxide"
-DIFFERS = {"batch", "mixed_on", "events", "bottles_now", "standing", "state"}
-
-
-@pytest.fixture
-def place(bench: Path) -> Workplace:
-    return Workplace(bench)
-
-
-@pytest.fixture
-def desk(place: Workplace) -> Desk:
-    return Desk(place)
-
-
-def read(**words: str) -> Typed:
-    return Typed(read={int(step[1:]): word for step, word in words.items()})
-
-
-def kept(number: str) -> dict[str, Any]:
-    return as_json(labelkit("show", number, "--json").out)
 
 
 def test_readings_are_kept_whatever_happens(desk: Desk, bench: Path) -> None:

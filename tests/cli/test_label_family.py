@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from tests.cli.conftest import Run
+from tests.cli.conftest import Run, kept
 from tests.cli.terminal import as_json
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "templates" / "labels"
@@ -145,7 +145,7 @@ def test_a_small_pack_leaves_off_says_so_and_is_recorded(bench: Path, run: Run) 
     assert "severe skin burns" in text_of(bench / "out.pdf")
     assert "aquatic life" not in text_of(bench / "out.pdf")
     assert "only where neither a fold-out, a tag nor an outer pack" in answer.err
-    (event,) = as_json(run("show", number, "--json").out)["events"]
+    (event,) = kept(number)["events"]
     assert (event["what"], event["bottle"], event["note"]) == ("relabelled", 1, told)
 
 
@@ -153,7 +153,7 @@ def test_a_small_pack_is_never_made_by_itself(bench: Path, run: Run) -> None:
     number = mixed(run, "silver-nitrate")
     run("label", number, "-o", "out.pdf")
     assert "aquatic life" in text_of(bench / "out.pdf")
-    assert as_json(run("show", number, "--json").out)["events"] == []
+    assert kept(number)["events"] == []
 
 
 @pytest.mark.parametrize(
@@ -172,7 +172,7 @@ def test_a_small_pack_refused_prints_and_records_nothing(
     (line,) = answer.err.splitlines()
     assert told in line
     assert not (bench / "out.pdf").exists()
-    assert as_json(run("show", number, "--json").out)["events"] == []
+    assert kept(number)["events"] == []
 
 
 def test_codes_are_printed_where_they_are_asked_for(bench: Path, run: Run) -> None:

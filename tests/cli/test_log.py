@@ -1,10 +1,8 @@
 """What happens to a bottle: written down, told back, and warned of."""
 
-from typing import Any
-
 import pytest
 
-from tests.cli.conftest import Answer, Run
+from tests.cli.conftest import Answer, Run, kept
 from tests.cli.terminal import as_json
 
 
@@ -20,10 +18,6 @@ def logged(run: Run, *words: str) -> Answer:
     return answer
 
 
-def shown(run: Run, number: str) -> dict[str, Any]:
-    return dict(as_json(run("show", number, "--json").out))
-
-
 def test_a_volume_poured_is_missing_from_the_bottle(run: Run) -> None:
     number = mixed(run, "pyro-a", "--into", "2x125 mL")
     answer = logged(
@@ -35,10 +29,10 @@ def test_a_volume_poured_is_missing_from_the_bottle(run: Run) -> None:
         "Part full: 105 mL of 125 mL left. Discard after 2031-09-14.\n"
     )
     assert answer.err == ""
-    first, second = shown(run, number)["standing"]
+    first, second = kept(number)["standing"]
     assert (first["state"], first["left"]) == ("full", {"mL": 125})
     assert (second["state"], second["left"]) == ("part full", {"mL": 105})
-    (event,) = shown(run, number)["events"]
+    (event,) = kept(number)["events"]
     assert (event["mL"], event["bottle"], event["by"]) == ("20", 2, "R. Amara")
 
 
@@ -54,7 +48,7 @@ def test_film_is_counted_to_the_last_roll_and_past_it(run: Run) -> None:
     assert over.err.startswith(f"Look out: {number}: OVER: 11 rolls through it")
     shelf = run("shelf").out
     assert "More went through it than it is good for: mix fresh" in shelf
-    capacity = shown(run, number)["standing"][0]["capacity"]
+    capacity = kept(number)["standing"][0]["capacity"]
     assert capacity == {
         "of": "roll", "holds": 10, "used": 11, "left": 0, "last": True, "over": True,
     }  # fmt: skip
@@ -69,16 +63,16 @@ def test_topping_up_keeps_the_older_date_of_the_two(run: Run) -> None:
     assert f"topped-up 100 mL from {source}" in " ".join(answer.out.split())
     told = " ".join(answer.out.split())
     assert f"Discard after 2031-05-01 (topped up from {source} 2031-05-01)." in told
-    (bottle,) = shown(run, number)["standing"]
+    (bottle,) = kept(number)["standing"]
     assert (bottle["discard_after"], bottle["past"]) == ("2031-05-01", False)
-    assert shown(run, number)["events"][0]["from"] == source
+    assert kept(number)["events"][0]["from"] == source
 
 
 def test_another_solution_poured_in_is_told(run: Run) -> None:
     source, number = mixed(run, "bromide-stock"), mixed(run, "plain-fixer")
     answer = logged(run, number, "topped-up", "--from", source)
     assert "not what its label says" in " ".join(answer.err.split())
-    (event,) = shown(run, number)["events"]
+    (event,) = kept(number)["events"]
     assert event["note"].endswith("is another solution")
 
 
@@ -87,7 +81,7 @@ def test_a_discarded_bottle_is_logged_all_the_same(run: Run) -> None:
     assert logged(run, number, "discarded").out.endswith("Discarded 2031-05-01.\n")
     answer = logged(run, number, "used", "5mL")
     assert f"{number} was discarded 2031-05-01; it is written down" in answer.err
-    assert len(shown(run, number)["events"]) == 2
+    assert len(kept(number)["events"]) == 2
 
 
 def test_where_it_was_moved_and_what_a_test_showed(run: Run) -> None:
@@ -136,7 +130,7 @@ def test_what_cannot_be_is_refused_and_nothing_is_written(
     number = mixed(run, "bromide-stock")
     answer = run("log", number, *words)
     assert (answer.code, answer.out, answer.err) == (2, "", f"{said}\n")
-    assert shown(run, number)["events"] == []
+    assert kept(number)["events"] == []
 
 
 def test_what_is_poured_into_a_mix_is_logged_with_it(run: Run) -> None:
@@ -149,21 +143,21 @@ def test_what_is_poured_into_a_mix_is_logged_with_it(run: Run) -> None:
     )  # fmt: skip
     assert answer.code == 0, answer.err
     bath = as_json(answer.out)["batch"]
-    (used,) = shown(run, a)["events"]
+    (used,) = kept(a)["events"]
     # as read off the cylinder, from the bottle that was named
     assert (used["what"], used["mL"], used["bottle"]) == ("used", "6", 2)
     assert (used["note"], used["by"]) == (f"for {bath}", "M. Osei")
     assert used["at"] == "2031-04-01 10:00"
-    second = shown(run, a)["standing"][1]
+    second = kept(a)["standing"][1]
     assert second["left"] == {"mL": 119}
-    (used,) = shown(run, b)["events"]
+    (used,) = kept(b)["events"]
     assert (used["bottle"], used["note"]) == (None, f"for {bath}")
 
 
 def test_a_mix_that_takes_from_no_bottle_logs_nothing(run: Run) -> None:
     a = mixed(run, "pyro-a")
     assert run("mix", "pyro-working").code == 0
-    assert shown(run, a)["events"] == []
+    assert kept(a)["events"] == []
 
 
 def test_a_mix_that_takes_more_than_the_bottle_holds_is_kept_and_told(run: Run) -> None:

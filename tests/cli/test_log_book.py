@@ -1,6 +1,5 @@
 """What a page writes down is what `labelkit log` would have written."""
 
-from collections.abc import Iterator
 from pathlib import Path
 from threading import Thread
 
@@ -16,13 +15,6 @@ from tests.cli.conftest import labelkit
 from tests.cli.terminal import batch_of
 
 FORM = "0" * 31 + "1"
-
-
-@pytest.fixture
-def place(bench: Path) -> Iterator[Workplace]:
-    place = Workplace(bench)
-    yield place
-    place.shelf.close()
 
 
 @pytest.fixture

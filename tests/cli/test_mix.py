@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from tests.cli.conftest import Answer, Run
+from tests.cli.conftest import Answer, Run, kept
 from tests.cli.terminal import Terminal, as_json, batch_of
 
 DEADLY = """
@@ -49,10 +49,6 @@ def write(bench: Path, name: str, text: str) -> None:
 def mixed(answer: Answer) -> dict[str, Any]:
     assert answer.code == 0, answer.err
     return as_json(answer.out)
-
-
-def kept(run: Run, number: str) -> dict[str, Any]:
-    return mixed(run("show", number, "--json"))
 
 
 def labels(bench: Path) -> list[Path]:
@@ -115,7 +111,7 @@ def test_at_a_terminal_the_word_itself_is_typed(bench: Path, run: Run) -> None:
     at.asked("Type incompatible to say that you know:", "incompatible")
     said, code = at.ended()
     assert code == 0, said
-    assert kept(run, batch_of(said))["acknowledged"] == ["incompatible"]
+    assert kept(batch_of(said))["acknowledged"] == ["incompatible"]
 
 
 def test_a_plan_of_something_deadly_says_no(bench: Path, run: Run) -> None:
@@ -144,7 +140,7 @@ def test_a_batch_is_kept_though_no_label_fits(bench: Path, run: Run) -> None:
     assert "No label:" in answer.out
     number = batch_of(answer.out)
     assert f"The batch is kept. Print it with: labelkit label {number}" in answer.out
-    assert kept(run, number)["batch"] == number
+    assert kept(number)["batch"] == number
     refused = run("label", number)
     assert refused.code == 1
     assert labels(bench) == []
@@ -198,7 +194,7 @@ def test_nothing_that_changes_later_changes_a_batch(
     write(bench, "flakes", FLAKES)
     number = mixed(run("mix", "flakes", "--on", "2031-03-14", "--json"))["batch"]
     (path,) = labels(bench)
-    before = path.read_bytes(), run("show", number).out, kept(run, number)
+    before = path.read_bytes(), run("show", number).out, kept(number)
     name, change = CHANGES[what]
     file = bench / name
     changed = change(file.read_text("utf-8"))
@@ -206,7 +202,7 @@ def test_nothing_that_changes_later_changes_a_batch(
     file.write_text(changed, encoding="utf-8")
     path.unlink()
     assert run("label", number).code == 0
-    assert (path.read_bytes(), run("show", number).out, kept(run, number)) == before
+    assert (path.read_bytes(), run("show", number).out, kept(number)) == before
 
 
 def test_a_second_print_writes_the_same_bytes(bench: Path, run: Run) -> None:

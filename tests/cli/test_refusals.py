@@ -8,6 +8,7 @@ import pytest
 
 from tests.cli.conftest import Run
 from tests.cli.terminal import as_json
+from tests.mixing.writing import METABORATE
 
 HEAD = 'title = "Try"\nmakes = "100 mL"\n'
 WATER = '[[step]]\nadd = "water"\namount = "80 mL"\n'
@@ -15,11 +16,6 @@ UNITS = (
     "Write one of: g, kg, mg, mL, L, lb, oz, ozt, grain, drachm, drop, US fl oz, "
     "imp fl oz (and so on from minim to gallon)."
 )
-METABORATE = """
-[[reaction]]
-from = ["borax-decahydrate", "sodium-hydroxide"]
-to = ["sodium-metaborate-tetrahydrate"]
-"""
 
 
 def add(chemical: str, amount: str) -> str:
@@ -386,12 +382,6 @@ def test_more_slots_than_a_sheet_has_cannot_be_skipped(run: Run) -> None:
     assert answer.err == (
         "skip: 10 slots cannot be skipped on a sheet of 10. Write 0 to 9.\n"
     )
-
-
-def test_a_mix_that_says_no_keeps_nothing(bench: Path, run: Run) -> None:
-    before = everything(bench)
-    assert run("mix", "plain-fixer", "--into", "3x1 L").code == 2
-    assert everything(bench) == before
 
 
 def test_a_shelf_cut_short_is_left_as_it_is(bench: Path, run: Run) -> None:

@@ -5,21 +5,16 @@ from typing import Any
 
 import pytest
 
-from tests.cli.conftest import Run, labelkit
+from tests.cli.conftest import Run, kept, labelkit
 from tests.cli.terminal import Terminal, as_json, batch_of, readings
+from tests.mixing.writing import METABORATE
 
-RECIPE = """
+HEAD = """
 title = "Borax and lye"
 makes = "500 mL"
 keeps = "12 months"
-
-[strength]
-of = "sodium-metaborate-tetrahydrate"
-
-[[reaction]]
-from = ["borax-decahydrate", "sodium-hydroxide"]
-to   = ["sodium-metaborate-tetrahydrate"]
-
+"""
+STEPS = """
 [[step]]
 add = "water"
 amount = "350 mL"
@@ -39,6 +34,7 @@ text = "Let it cool."
 [[step]]
 make_up_to = "500 mL"
 """
+RECIPE = HEAD + METABORATE + STEPS
 
 
 @pytest.fixture
@@ -48,12 +44,6 @@ def lye(bench: Path) -> Path:
     (bench / "recipes" / "lye.toml").write_text(recipe, encoding="utf-8")
     (bench / "jars.toml").unlink()
     return bench
-
-
-def kept(said: str) -> dict[str, Any]:
-    answer = labelkit("show", batch_of(said), "--json")
-    assert answer.code == 0, answer.err
-    return as_json(answer.out)
 
 
 def to_the_end(
@@ -66,7 +56,7 @@ def to_the_end(
     at.asked("Into which bottles", into)
     said, code = at.ended()
     assert code == 0, said
-    return kept(said)
+    return kept(batch_of(said))
 
 
 def test_every_step_is_asked_for_and_what_was_read_is_kept(lye: Path) -> None:
@@ -242,7 +232,7 @@ def test_what_an_option_says_is_the_answer_offered(lye: Path) -> None:
     at.asked("done:")
     said, code = at.ended()
     assert code == 0, said
-    batch = kept(said)
+    batch = kept(batch_of(said))
     assert readings(batch)[2] == (20.3, True)
     assert batch["made_by"] == "R. Amara"
 

@@ -6,6 +6,7 @@ import pytest
 
 from tests.cli.conftest import Run
 from tests.cli.terminal import as_json
+from tests.mixing.writing import LYE_LEFT
 
 SAMPLES = [
     "blueprint-a", "borate-alkali", "film-developer", "pyro-a", "pyro-working",
@@ -56,25 +57,7 @@ def test_no_class_is_never_called_harmless(run: Run) -> None:
 
 
 def test_remarks_are_marked_by_how_grave_they_are(bench: Path, run: Run) -> None:
-    recipe = """
-        title = "Lye left"
-        makes = "1 L"
-        [[reaction]]
-        from = ["borax-decahydrate", "sodium-hydroxide"]
-        to = ["sodium-metaborate-tetrahydrate"]
-        [[step]]
-        add = "water"
-        amount = "800 mL"
-        [[step]]
-        add = "borax-decahydrate"
-        amount = "20 g"
-        [[step]]
-        add = "sodium-hydroxide"
-        amount = "8 g"
-        [[step]]
-        make_up_to = "1 L"
-    """
-    (bench / "recipes" / "lye.toml").write_text(recipe, encoding="utf-8")
+    (bench / "recipes" / "lye.toml").write_text(LYE_LEFT, encoding="utf-8")
     out = run("plan", "lye").out
     assert "\nWARN        " in out
     assert "g of sodium hydroxide are left over; " in " ".join(out.split())

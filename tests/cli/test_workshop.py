@@ -96,7 +96,7 @@ def test_a_card_on_a_sheet_that_does_not_take_it_is_laid_on_another(
 @pytest.mark.parametrize(
     ("old", "new", "told", "code"),
     [
-        ('"plain-fixer"', '"plane-fixer"', "workshop.toml, recipe 3: ", 2),
+        ('"plain-fixer"', '"plane-fixer"', "workshop.toml, recipe 3, name: ", 2),
         ('make      = "250 mL"', 'make = "250 g"', "workshop.toml, recipe 1, ", 2),
         ('"a5"  ', '"a6"  ', "workshop.toml, recipe 1, 'Borate alkali stock', card", 1),
         ('"a5"  ', '"a7"  ', "there is no card layout 'a7'", 2),

@@ -2,11 +2,14 @@
 
 from datetime import date
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
+from labelkit.chemistry.amounts import Dimension
 from labelkit.errors import BadInput, Unknown
-from labelkit.files.workshop import read_workshop, workshop_from_text
+from labelkit.files.workshop import is_a_workshop, read_workshop, workshop_from_text
+from labelkit.mixing.workshop import Task
 from tests.conftest import SAMPLES
 
 HEAD = """
@@ -104,6 +107,88 @@ def test_all_faults_of_a_file_are_told_at_once() -> None:
     with pytest.raises(BadInput) as refused:
         workshop_from_text(text)
     assert len(refused.value.faults) == 4
+
+
+class Bench:
+    """Knows one recipe, that makes no grams, one card and one sheet."""
+
+    def recipe(self, name: str) -> None:
+        self._known(name, "borate-alkali")
+
+    def plan(self, task: Task) -> None:
+        if task.make and task.make.dimension is Dimension.MASS:
+            raise BadInput("is not a volume", place="make")
+
+    def sizes(self, task: Task) -> None:
+        if any(size.number > 1000 for size in task.sizes):
+            raise BadInput("is too much")
+
+    def card(self, name: str) -> None:
+        self._known(name, "a5")
+
+    def sheet(self, name: str) -> None:
+        self._known(name, "a4")
+
+    def _known(self, name: str, known: str) -> None:
+        if name != known:
+            raise Unknown(f"there is no {name}")
+
+
+@pytest.mark.parametrize(
+    ("text", "places"),
+    [
+        (f"{HEAD}{ONE}", []),
+        (f"{HEAD}sheet = 'a4'\n{ONE}card = 'none'", []),
+        (f"{HEAD}sheet = 'a0'\n{ONE}card = 'a7'", ["recipe 1, card", "sheet"]),
+        (f"{HEAD}[[recipe]]\nname = 'x'\nmake = '1 kg'", ["recipe 1, name"]),
+        (f"{HEAD}{ONE}make = '1 kg'\nsizes = ['9 L']", ["recipe 1, make"]),
+        (f"{HEAD}{ONE}sizes = ['9 L', '1 L']", ["recipe 1, sizes"]),
+        (
+            f"sheet = 'a0'\n{ONE}card = 'a7'\ncopies = 0\n[[recipe]]\nname = 'x'",
+            [
+                "title", "date", "recipe 1, copies", "recipe 1, card",
+                "recipe 2, name", "sheet",
+            ],
+        ),
+        (f"{HEAD}[[recipe]]\ncard = 'a7'", ["recipe 1, name", "recipe 1, card"]),
+    ],
+)  # fmt: skip
+def test_names_that_stand_for_nothing_are_told_with_the_other_faults(
+    text: str, places: list[str]
+) -> None:
+    try:
+        workshop_from_text(text, names=Bench())
+        told = []
+    except BadInput as error:
+        told = [fault.place for fault in error.faults]
+    assert told == [f"workshop.toml, {place}" for place in places]
+
+
+@pytest.mark.parametrize(
+    ("text", "workshop"),
+    [
+        (f"{HEAD}{ONE}", True),
+        (ONE, True),
+        ("people = 3", True),
+        ('title = "x"', False),
+        ('title = "x"\nteacher = "y"\n[[step]]\nadd = "water"', False),
+        ("people = ", False),
+    ],
+)
+def test_a_workshop_is_told_from_a_recipe_by_its_keys(
+    tmp_path: Path, text: str, workshop: bool
+) -> None:
+    path = tmp_path / "any.toml"
+    assert not is_a_workshop(path)
+    path.write_text(text, encoding="utf-8")
+    assert is_a_workshop(path) is workshop
+
+
+def test_no_recipe_of_the_samples_is_taken_for_a_workshop() -> None:
+    recipes = list(SAMPLES.glob("recipes/*.toml"))
+    assert recipes
+    assert not any(map(is_a_workshop, recipes))
+    assert is_a_workshop(SAMPLES / "workshop.toml")
 
 
 def test_a_file_that_is_not_there_is_told() -> None:
