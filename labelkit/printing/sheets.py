@@ -26,6 +26,7 @@ __all__ = [
 _HAIRLINE = 0.18
 _SAME_SIZE = 0.05  # two sizes nearer than this are one size
 _CROP, _CROP_AWAY = 4.0, 1.0  # length of a crop mark and its distance [mm]
+_LARGEST = 2000  # [mm] ours: A0 (ISO 216) is 1189 long
 _OUTLINES = ("off", "hairline", "crop")
 _ORDERS = ("rows", "columns")
 
@@ -110,6 +111,9 @@ def _faults_along(sheet: Sheet, axis: int, count: int) -> Iterator[Fault]:
     if not label > 0 or not paper > 0 or sheet.at[axis] < 0:
         problem = "paper and label need a size, and the first label lies on the paper"
         yield Fault(place, problem, "Write lengths in mm.")
+    elif paper > _LARGEST:
+        problem = f"the paper is {_mm(paper)} large"
+        yield Fault(place, problem, f"Write at most {_mm(_LARGEST)}.")
     if count > 1 and pitch < label:
         problem = f"pitch {_mm(pitch)} is less than the label's {_mm(label)}"
         yield Fault(place, problem, "Labels would overlap: write a larger pitch.")

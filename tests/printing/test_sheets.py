@@ -238,6 +238,7 @@ def test_backs_are_nudged_on_their_own() -> None:
         ({"outlines": "dots"}, "outlines 'dots' is not known"),
         ({"at": (-1, 14.5)}, "the first label lies on the paper"),
         ({"label": (0, 52)}, "paper and label need a size"),
+        ({"paper": (210, 2000.1)}, "down: the paper is 2000.1 mm large"),
     ],
 )
 def test_a_sheet_that_cannot_be_is_refused(
@@ -254,6 +255,7 @@ def test_a_sheet_that_cannot_be_is_refused(
         {"at": (58, 27), "label": (74, 54)},  # the last label ends on the paper's edge
         {"pitch": (74, 52)},
         {"radius": 26},
+        {"paper": (2000, 2000)},
     ],
 )
 def test_a_sheet_at_its_limits_is_accepted(change: dict[str, object]) -> None:
