@@ -135,7 +135,21 @@ class Desk:
                 return
             times = str(draft.times * rescue.times)
             typed = typed_as_json(side.larger(rescue))
-            store(place, number, draft.data | {"times": times, "typed": typed})
+            steps = [*draft.larger_for, step]
+            larger = {"times": times, "larger_for": steps, "typed": typed}
+            store(place, number, draft.data | larger)
+
+    def take_back(self, number: str) -> None:
+        """Plan it as at first again; see `mixing.desk.Desk.take_back`."""
+        place = self._place.afresh()
+        with self._one_at_a_time:
+            draft = load(place, number)
+            side = _side(place, draft)
+            if not side.enlarged or side.filled_up:
+                return
+            typed = typed_as_json(side.as_begun())
+            at_first = {"times": "1", "larger_for": [], "typed": typed}
+            store(place, number, draft.data | at_first)
 
     def finishing(self, number: str) -> Finishing:
         """A mix before it is saved, with what was said of it so far."""
@@ -267,7 +281,9 @@ def _shown(amount: Amount, place: Workplace) -> str:
 
 def _weighing(place: Workplace, draft: Draft) -> Weighing:
     plan = draft.planned
-    rows = _side(place, draft).rows()
+    side = _side(place, draft)
+    rows = side.rows()
+    at_first = _shown(amount_kept(draft.data | {"times": "1"}), place)
     return Weighing(
         number=draft.number,
         recipe=plan.recipe.name,
@@ -282,8 +298,10 @@ def _weighing(place: Workplace, draft: Draft) -> Weighing:
         rows=rows,
         typed=draft.typed,
         ready=not doubtful(rows),
-        larger=draft.times != 1,
+        larger=side.enlarged,
         edited=edited(place, draft),
+        larger_for=draft.larger_for,
+        at_first=at_first if side.enlarged and not side.filled_up else "",
     )
 
 

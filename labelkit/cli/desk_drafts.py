@@ -67,6 +67,11 @@ class Draft(Struct, frozen=True):
         return Decimal(self.data["times"])
 
     @property
+    def larger_for(self) -> tuple[int, ...]:
+        """The steps where too much went in, each of which made it larger."""
+        return tuple(self.data.get("larger_for", ()))
+
+    @property
     def begun(self) -> datetime:
         """When it was begun."""
         return datetime.fromisoformat(self.data["begun"])
@@ -225,7 +230,7 @@ def _typed(data: Mapping[str, Any]) -> Typed:
     """What was typed; JSON has made words of the step numbers."""
     by_step = {
         name: {int(step): str(word) for step, word in data.get(name, {}).items()}
-        for name in ("read", "more", "sure", "due")
+        for name in ("read", "more", "sure", "due", "was")
     }
     return Typed(**by_step, ticked=frozenset(data.get("ticked", ())))
 
@@ -237,5 +242,6 @@ def typed_as_json(typed: Typed) -> dict[str, Any]:
         "more": dict(typed.more),
         "sure": dict(typed.sure),
         "due": dict(typed.due),
+        "was": dict(typed.was),
         "ticked": sorted(typed.ticked),
     }

@@ -1,12 +1,15 @@
 """What happened to bottles, written down from pages as `labelkit log` does."""
 
 from collections.abc import Iterable
+from datetime import datetime
 from threading import Lock
 
 from msgspec.structs import replace
 
+from labelkit.cli.params import parse_moment
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput, NoAnswer
+from labelkit.mixing.dates import moment_words
 from labelkit.mixing.happening import event_for
 from labelkit.mixing.ports import Event, Record, Said
 from labelkit.mixing.said import NBSP
@@ -24,7 +27,7 @@ class LogBook:
         self._one_at_a_time = Lock()
 
     def write(self, said: Said) -> Event:
-        """Write down what happened just now; see `mixing.ports.Log.write`."""
+        """Write down what happened; see `mixing.ports.Log.write`."""
         place = self._place.afresh()
         with self._one_at_a_time:
             record = place.shelf.get(said.number)
@@ -37,7 +40,8 @@ class LogBook:
             return before
         told = happened(before).replace(NBSP, " ")
         raise NoAnswer(
-            f"This form was sent before, and written down as: {told}",
+            f"This form was sent before, and written down as: {told} on "
+            f"{moment_words(before.at)}",
             remedy="Nothing was written twice. Send it if this happened as well.",
         )
 
@@ -50,7 +54,7 @@ def _event(place: Workplace, record: Record, said: Said, before: Event | None) -
     event = event_for(
         record,
         said.what,
-        before.at if before else place.now,
+        _at(said.at) or (before.at if before else place.now),
         now=place.now,
         bottle=said.bottle,
         amount=said.amount,
@@ -60,6 +64,17 @@ def _event(place: Workplace, record: Record, said: Said, before: Event | None) -
         source=_source(place, said.source),
     )
     return replace(event, id=said.id)
+
+
+def _at(typed: str) -> datetime | None:
+    """When it happened, read as ``--on`` is; None where nothing is said."""
+    line = " ".join(typed.split())
+    if not line:
+        return None
+    try:
+        return parse_moment(line)
+    except BadInput as error:
+        raise error.at("--on") from None
 
 
 def _source(place: Workplace, named: str) -> Source | None:

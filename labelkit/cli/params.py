@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from labelkit.chemistry.numbers import split_number
+from labelkit.chemistry.numbers import quoted, split_number
 from labelkit.cli.workplace import Workplace
 from labelkit.errors import BadInput
 
@@ -23,6 +23,7 @@ __all__ = [
     "answer",
     "in_a_workplace",
     "json_option",
+    "parse_moment",
 ]
 
 
@@ -72,7 +73,7 @@ def parse_moment(text: str) -> datetime:
         return datetime.fromisoformat(text).replace(tzinfo=None)
     except ValueError:
         raise BadInput(
-            f"'{text}' is not a date",
+            f"{quoted(text)} is not a date",
             remedy="Write it like 2031-03-14 or 2031-03-14T15:40.",
         ) from None
 

@@ -179,6 +179,8 @@ class Typed(Struct, frozen=True):
         sure: a reading far off that was confirmed, as it was typed.
         ticked: the steps without an amount that are done.
         due: what is to be added on top, as told when the mix was made larger.
+        was: what was planned while the mix was larger, at steps where more may have
+            gone in since than was typed.
     """
 
     read: Mapping[int, str] = field(default_factory=dict)
@@ -186,6 +188,7 @@ class Typed(Struct, frozen=True):
     sure: Mapping[int, str] = field(default_factory=dict)
     ticked: frozenset[int] = frozenset()
     due: Mapping[int, str] = field(default_factory=dict)
+    was: Mapping[int, str] = field(default_factory=dict)
 
 
 class WeighRow(Struct, frozen=True):
@@ -196,7 +199,7 @@ class WeighRow(Struct, frozen=True):
         unit: of a bare number; "" where the step is only ticked.
         done: whether it is in, by what was typed here or further down.
         fault: why what was typed cannot be taken.
-        doubt: that it is far off, and how far.
+        doubt: that it is far off, and how far; or that more may be in than was typed.
         told: the reading that is to be confirmed.
         sure: that it was confirmed; of a step without an amount, that it is ticked.
         offer: what would keep the strength after too much.
@@ -223,6 +226,8 @@ class Weighing(Struct, frozen=True):
     Attributes:
         ready: nothing typed is faulty or in doubt.
         larger: it was made larger after an overshoot.
+        larger_for: the steps where too much went in.
+        at_first: how much was to be made before; "" where it stays larger.
         edited: its recipe is not as it was when the mix was begun, or gone.
     """
 
@@ -241,6 +246,8 @@ class Weighing(Struct, frozen=True):
     ready: bool
     larger: bool
     edited: bool
+    larger_for: tuple[int, ...] = ()
+    at_first: str = ""
 
     @property
     def done(self) -> int:
@@ -330,6 +337,12 @@ class Desk(Protocol):
 
     def enlarge(self, number: str, step: int) -> None:
         """Make the mix larger, so that the strength stays after too much at a step."""
+
+    def take_back(self, number: str) -> None:
+        """Plan a mix that was made larger as at first again; what is in stays in.
+
+        Nothing happens where it was not made larger, or is filled up already.
+        """
 
     def finishing(self, number: str) -> Finishing:
         """A mix before it is saved, with what was said of it so far."""

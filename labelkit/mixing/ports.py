@@ -63,6 +63,8 @@ class Said(Struct, frozen=True):
     Attributes:
         bottle: which bottle, from 1; None where the whole batch is meant.
         id: of the form it came from, so that a form sent twice is kept once.
+        at: when it happened, a day or a moment such as ``2031-03-14 15:40``; "" for
+            this moment.
     """
 
     number: str
@@ -74,6 +76,7 @@ class Said(Struct, frozen=True):
     place: str = ""
     source: str = ""
     id: str = ""
+    at: str = ""
 
 
 class Record(Struct, frozen=True):
@@ -202,7 +205,7 @@ class Log(Protocol):
     """Where what happened to bottles is written down."""
 
     def write(self, said: Said) -> Event:
-        """Write down what happened just now; the same form twice is kept once.
+        """Write down what happened, now or earlier; the same form twice is kept once.
 
         Raises:
             Unknown: there is no such batch.

@@ -79,7 +79,7 @@ class SinkSide(Struct, frozen=True):
     def rescue(self, step: int) -> Rescue | None:
         """What keeps the strength after too much at a step; None where nothing is."""
         dose = self._dose(step)
-        if dose is None:
+        if dose is None or self._asks():
             return None
         reading = self._reading(dose)
         far = reading.off is not None and reading.off > FAR_OFF
@@ -100,7 +100,39 @@ class SinkSide(Struct, frozen=True):
             if self.typed.more.get(step):
                 read[step] = amount.written
         due = {d.step: shown_dose(d, self.settings) for d in rescue.more}
-        return replace(self.typed, read=read, more={}, due=due)
+        return replace(self.typed, read=read, more={}, due=due, was={})
+
+    def as_begun(self) -> Typed:
+        """What was typed, once it is planned as at first again.
+
+        What was read stays. Where more may be in than was typed, because the larger
+        mix called for it, that is asked.
+        """
+        unsaid = (dose for dose in self.doses if self._is_unsaid(dose))
+        was = {dose.step: shown_dose(dose, self.settings) for dose in unsaid}
+        sure = {step: told for step, told in self.typed.sure.items() if step not in was}
+        return replace(self.typed, sure=sure, due={}, was=was)
+
+    @property
+    def filled_up(self) -> bool:
+        """Whether it is filled up to what is made already."""
+        done = self.done()
+        steps = self.plan.recipe.steps
+        return any(s.make_up_to is not None and s.number in done for s in steps)
+
+    def _is_unsaid(self, dose: Dose) -> bool:
+        """Whether a step is in, and how much of it is not known for certain."""
+        step, typed = dose.step, self.typed
+        only_fills_up = dose.chemical == WATER and self.plan.recipe.fills_up
+        if step not in self.done() or only_fills_up:
+            return False
+        on_top_unsaid = step in typed.due and not typed.more.get(step)
+        return not typed.read.get(step) or on_top_unsaid
+
+    def _asks(self) -> bool:
+        """Whether it is still to be said how much is in at a step."""
+        rows = (dose for dose in self.doses if dose.step in self.typed.was)
+        return any(self._told(d) != self.typed.sure.get(d.step) for d in rows)
 
     def _inside(self) -> Iterator[Dose]:
         """What is in already, as it was read or else planned."""
@@ -118,14 +150,13 @@ class SinkSide(Struct, frozen=True):
         if dose is None:
             return WeighRow(row, "", done=done, sure=step in self.typed.ticked)
         reading = self._reading(dose)
-        word = self.typed.read.get(step, "")
-        told = self._told(step, word, reading)
-        doubt = _doubt(told, reading)
+        told = self._told(dose)
+        doubt = _doubt(told, reading) or _question(self.typed.was.get(step, ""))
         sure = bool(doubt) and self.typed.sure.get(step) == told
         return WeighRow(
             row,
             _unit(dose, self.settings),
-            word,
+            self.typed.read.get(step, ""),
             self.typed.more.get(step, ""),
             done,
             reading.fault,
@@ -137,10 +168,13 @@ class SinkSide(Struct, frozen=True):
             self.typed.due.get(step, ""),
         )
 
-    def _told(self, step: int, word: str, reading: _Reading) -> str:
-        """What is asked about where it is far off: as typed, or all that went in."""
-        added = self.typed.more.get(step) and reading.amount is not None
-        return reading.amount.written if added and reading.amount else word
+    def _told(self, dose: Dose) -> str:
+        """What is to be confirmed: as typed, all that went in, or as planned."""
+        word = self.typed.read.get(dose.step, "")
+        if not word and dose.step in self.typed.was:
+            return shown_dose(dose, self.settings)
+        amount = self._reading(dose).amount
+        return amount.written if self.typed.more.get(dose.step) and amount else word
 
     def _offer(self, step: int) -> str:
         rescue = self.rescue(step)
@@ -166,13 +200,23 @@ class SinkSide(Struct, frozen=True):
 def merged(kept: Typed, before: Typed, now: Typed) -> Typed:
     """What was kept, with what differs between ``before`` and ``now``."""
     ticked = (kept.ticked | now.ticked - before.ticked) - (before.ticked - now.ticked)
+    read = _changed(kept.read, before.read, now.read)
+    more = _changed(kept.more, before.more, now.more)
+    changed = {*_new_words(kept.read, read), *_new_words(kept.more, more)}
+    answered = changed & read.keys()  # what is on top says nothing alone
     return replace(
         kept,
-        read=_changed(kept.read, before.read, now.read),
-        more=_changed(kept.more, before.more, now.more),
+        read=read,
+        more=more,
         sure=_changed(kept.sure, before.sure, now.sure),
         ticked=ticked,
+        was={step: was for step, was in kept.was.items() if step not in answered},
     )
+
+
+def _new_words(kept: Mapping[int, str], now: Mapping[int, str]) -> Iterator[int]:
+    """The steps where something else is said than before."""
+    return (step for step, word in now.items() if word != kept.get(step))
 
 
 def _changed(
@@ -202,6 +246,15 @@ def _doubt(told: str, reading: _Reading) -> str:
     if reading.off is None or abs(reading.off) <= FAR_OFF:
         return ""
     return how_far_off(told, reading.off)
+
+
+def _question(was: str) -> str:
+    """What is asked where ``was`` was planned for a while; "" where nothing is."""
+    return (
+        f"{was} was planned here meanwhile. Write all that is in, or confirm."
+        if was
+        else ""
+    )
 
 
 def _unit(dose: Dose, settings: Settings) -> str:

@@ -32,9 +32,26 @@ _GOES_WITH = {
     "place": ("moved",),
     "source": ("topped-up",),
 }
-_FIELDS = ("bottle", "what", "amount", "unit", "by", "note", "place", "source", "sure")
+_FIELDS = (
+    "bottle",
+    "what",
+    "amount",
+    "unit",
+    "by",
+    "note",
+    "place",
+    "source",
+    "sure",
+    "when",
+)
 _ID = re.compile(r"[0-9a-f]{32}")
-_FIELD_OF = {"--by": "by", "--note": "note", "--to": "place", "--from": "source"}
+_FIELD_OF = {
+    "--by": "by",
+    "--note": "note",
+    "--to": "place",
+    "--from": "source",
+    "--on": "when",
+}
 _COUNTED = {"roll": "rolls", "4x5 sheet": "sheets 4x5", "8x10 sheet": "sheets 8x10"}
 _WHOLE = "all"
 
@@ -46,6 +63,7 @@ class LogForm(Struct, frozen=True):
         bottle: a number from 1, ``all``, or "" where none is chosen yet.
         unit: of a bare amount.
         sure: ``yes`` where it was ticked that it is discarded.
+        when: it happened; "" for now.
         id: keeps a form that is sent twice from being written down twice.
     """
 
@@ -58,6 +76,7 @@ class LogForm(Struct, frozen=True):
     place: str = ""
     source: str = ""
     sure: str = ""
+    when: str = ""
     id: str = ""
 
     def said(self, number: str) -> Said:
@@ -72,6 +91,7 @@ class LogForm(Struct, frozen=True):
             self.place,
             self.source,
             self.id,
+            self.when,
         )
 
     def faults(self, record: Record) -> dict[str, str]:

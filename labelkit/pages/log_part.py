@@ -138,6 +138,7 @@ class LogPart:
             faults=faults,
             choices=CHOICES,
             units=units_for(record),
+            now=f"{self._site.clock():%Y-%m-%d %H:%M}",
             bottles=bottles,
             longest=LONGEST,
             stays_closed=STAYS_CLOSED

@@ -129,6 +129,10 @@ class MixPart:
         if step is not None:
             self._desk.enlarge(number, step)
             return Answer(303, location=f"{here}#step-{step}")
+        back = step_named(fields.get("back", ""))
+        if back is not None:
+            self._desk.take_back(number)
+            return Answer(303, location=f"{here}#step-{back}")
         if not mix.ready:
             return self._page("weigh", asked, 422, mix=mix, insists=True)
         if fields.get("do") == "finish":

@@ -1,5 +1,6 @@
 """What a page writes down is what `labelkit log` would have written."""
 
+from datetime import datetime
 from pathlib import Path
 from threading import Thread
 
@@ -68,6 +69,93 @@ def test_a_form_sent_again_with_something_else_is_refused(
     assert len(place.shelf.events(number)) == 1
     book.write(Said(number, 1, "used", "60 mL", id="f" * 32))
     assert len(place.shelf.events(number)) == 2
+
+
+@pytest.fixture
+def older(bench: Path) -> str:
+    """A batch of the first of April, 10:00; it is the first of May now."""
+    answer = labelkit(
+        "mix", "borate-alkali", "--into", "2x250mL", "--on", "2031-04-01T10:00",
+        "--bench", bench,
+    )  # fmt: skip
+    return batch_of(answer.out)
+
+
+@pytest.mark.parametrize(
+    "when",
+    [
+        "yesterday", "15:40", "14.04.2031", "2031-4-14", "2031-04-31",
+        "2031-04-14 25:00", "now", "-", "2031-05-01 12:01", "2031-05-02", "9999-12-31",
+        "2031-04-01 09:59", "2031-03-31", "0001-01-01", "2031-04-14T15:40 " + "x" * 900,
+        "2031\x00-04-14",
+    ],
+)  # fmt: skip
+def test_a_time_that_cannot_be_is_refused_as_at_the_terminal(
+    bench: Path, place: Workplace, older: str, when: str
+) -> None:
+    with pytest.raises(BadInput) as caught:
+        LogBook(place).write(Said(older, 1, "used", "60 mL", id=FORM, at=when))
+    (fault,) = caught.value.faults
+    assert fault.place == "--on"
+    by_command = labelkit(
+        "log", f"{older}/1", "used", "60mL", "--on", when, "--bench", bench
+    )
+    assert by_command.code == 2
+    assert " ".join(by_command.err.split()) == " ".join(str(caught.value).split())
+    assert place.shelf.events(older) == []
+
+
+@pytest.mark.parametrize(
+    ("when", "at"),
+    [
+        ("2031-04-14", "2031-04-14T00:00"),
+        ("2031-04-14T15:40", "2031-04-14T15:40"),
+        (" 2031-04-14   15:40 ", "2031-04-14T15:40"),
+        ("2031-04-01", "2031-04-01T00:00"),  # the day it was mixed, without a time
+        ("2031-04-01 10:00", "2031-04-01T10:00"),
+        ("2031-05-01 12:00", "2031-05-01T12:00"),  # this very minute
+        ("  ", "2031-05-01T12:00"),
+        ("", "2031-05-01T12:00"),
+    ],
+)
+def test_what_happened_earlier_is_written_down_as_by_the_command(
+    bench: Path, place: Workplace, older: str, when: str, at: str
+) -> None:
+    said = Said(older, 2, "used", "60 mL", id=FORM, at=when)
+    by_page = LogBook(place).write(said)
+    assert by_page.at == datetime.fromisoformat(at)
+    on = at.removesuffix("T00:00")
+    command = labelkit(
+        "log", f"{older}/2", "used", "60mL", "--on", on, "--bench", bench
+    )
+    assert command.code == 0, command.err
+    one, two = place.shelf.events(older)
+    assert replace(one, id="") == replace(two, id="")
+
+
+def test_a_form_about_earlier_is_written_down_once_and_not_with_another_time(
+    place: Workplace, older: str
+) -> None:
+    book = LogBook(place)
+    said = Said(older, 1, "used", "60 mL", id=FORM, at="2031-04-14 15:40")
+    event = book.write(said)
+    assert book.write(said) == event
+    assert book.write(replace(said, at="2031-04-14T15:40")) == event
+    with pytest.raises(NoAnswer) as caught:
+        book.write(replace(said, at="2031-04-14"))
+    told = "written down as: used 60 mL on 2031-04-14 15:40."
+    assert told in str(caught.value)
+    assert place.shelf.events(older) == [event]
+
+
+def test_a_form_about_now_is_refused_with_a_time_the_second_time(
+    place: Workplace, older: str
+) -> None:
+    book, said = LogBook(place), Said(older, 1, "opened", id=FORM)
+    event = book.write(said)
+    with pytest.raises(NoAnswer, match="opened on 2031-05-01 12:00"):
+        book.write(replace(said, at="2031-04-14"))
+    assert place.shelf.events(older) == [event]
 
 
 def test_two_people_write_at_once_and_both_are_kept(

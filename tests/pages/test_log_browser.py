@@ -9,9 +9,10 @@ from playwright.sync_api import Browser, BrowserContext, Page
 
 from tests.cli.conftest import labelkit
 from tests.cli.terminal import batch_of
+from tests.pages.mixing_room import Room, open_room
+from tests.pages.phone import PHONE, Phone
 from tests.pages.served import HOST, free_port, program
 
-PHONE = {"width": 360, "height": 640}
 LEAST = 44  # CSS pixels; WCAG 2.2, 2.5.5
 
 
@@ -78,6 +79,44 @@ def test_a_bottle_is_written_down_from_a_phone(
     since = page.get_by_role("region", name="What happened since").inner_text()
     assert "used 60 mL by M. Osei" in since.replace("\u00a0", " ")
     assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+
+
+def test_what_happened_earlier_is_typed_and_a_fault_stands_beside_it(
+    browser: Browser, bench: Path
+) -> None:
+    words = ("--into", "2x250mL", "--on", "2021-04-01T10:00", "--bench", bench)
+    number = batch_of(labelkit("mix", "borate-alkali", *words).out)
+    with (
+        open_room(Room(bench)) as address,
+        Phone(browser, address, java_script_enabled=False) as phone,
+    ):
+        page = phone.open(f"log/{number}/2")
+        when = page.get_by_label("When", exact=True)
+        page.get_by_role("radio", name="Opened").check()
+        page.get_by_label("Note").fill("for the workshop")
+        for typed, words_said in (
+            ("yesterday", "'yesterday' is not a date."),
+            ("2021-03-31", "2021-03-31 is before it was mixed, 2021-04-01 10:00."),
+            ("9999-12-31", "9999-12-31 lies in the future."),
+        ):
+            when.fill(typed)
+            phone.press("Write it down")
+            assert words_said in page.locator("#fault-when").inner_text()
+            assert "fault-when" in str(when.get_attribute("aria-describedby"))
+            assert when.input_value() == typed
+            assert page.get_by_label("Note").input_value() == "for the workshop"
+            assert (
+                page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+            )
+        box = when.bounding_box()
+        assert box
+        assert box["height"] >= LEAST
+        when.fill("2021-04-14 15:40")
+        phone.press("Write it down")
+        page.wait_for_url(f"**/B/{number}/index.html#since")
+        since = page.get_by_role("region", name="What happened since").inner_text()
+        assert phone.wrong == []
+    assert "2021-04-14 15:40" in since
 
 
 def test_a_form_that_was_open_before_the_pin_lapsed_loses_nothing(

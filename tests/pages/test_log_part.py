@@ -8,7 +8,8 @@ import pytest
 from msgspec.structs import replace
 from werkzeug.test import Client, TestResponse
 
-from labelkit.errors import ShelfError
+from labelkit.cli.params import parse_moment
+from labelkit.errors import BadInput, ShelfError
 from labelkit.mixing.happening import event_for
 from labelkit.mixing.ports import Event, Said
 from labelkit.mixing.topping_up import source_from
@@ -49,12 +50,22 @@ class Notebook:
             older = self.shelf.get(said.source)
             source = source_from(older, self.shelf.events(said.source), None)
         event = event_for(
-            kept, said.what, NOW, now=NOW, bottle=said.bottle, amount=said.amount,
-            by=said.by, note=said.note, place=said.place, source=source,
+            kept, said.what, _moment(said), now=NOW, bottle=said.bottle,
+            amount=said.amount, by=said.by, note=said.note,
+            place=said.place, source=source,
         )  # fmt: skip
         event = replace(event, id=said.id)
         self.shelf.append(event)
         return event
+
+
+def _moment(said: Said) -> datetime:
+    if not said.at:
+        return NOW
+    try:
+        return parse_moment(said.at)
+    except BadInput as error:
+        raise error.at("--on") from None
 
 
 class Phone:
@@ -158,6 +169,10 @@ def test_the_whole_batch_may_be_meant(phone: Phone) -> None:
         ({"bottle": "1", "what": "used", "source": BATH}, "source", "Topped up only"),
         ({"bottle": "1", "what": "tested", "note": "x" * 301}, "note", "300 at most"),
         ({"bottle": "1", "what": "tested", "by": "x" * 301}, "by", "300 at most"),
+        ({"bottle": "1", "what": "opened", "when": "<b>14.04"}, "when", "not a date"),
+        ({"bottle": "1", "what": "opened", "when": "2031-02-29"}, "when", "not a date"),
+        ({"bottle": "1", "what": "opened", "when": "2031-05-03"}, "when", "the future"),
+        ({"bottle": "1", "what": "opened", "when": "2031-03-01"}, "when", "was mixed"),
         ({"what": "discarded"}, "sure", "tick that it is really discarded"),
         ({"bottle": "1", "what": "discarded"}, "sure", "bottle 1 is really discarded"),
         ({"bottle": "all", "what": "discarded"}, "sure", "all 2 bottles are really"),
@@ -199,6 +214,19 @@ def test_the_form_opened_twice_is_written_down_twice(phone: Phone) -> None:
     for _ in range(2):
         assert phone.write(bottle="1", what="used", amount="10").status_code == 303
     assert len(phone.events()) == 2
+
+
+def test_what_happened_earlier_stands_at_its_day(phone: Phone) -> None:
+    form = phone.open(f"/log/{BORATE}/2")
+    assert given(form)["when"] == ""  # now, without a tap
+    assert "such as 2031-05-02 15:00" in form.text
+    before, when = phone.shelf.events(BORATE), "2031-04-14 15:40"
+    answer = phone.write(bottle="2", what="used", amount="60", when=when)
+    assert answer.status_code == 303
+    (event,) = [e for e in phone.shelf.events(BORATE) if e not in before]
+    assert event.at == datetime.fromisoformat(when)
+    assert phone.events() == []
+    assert "2031-04-14 15:40 2 used 60 mL" in phone.open(f"/B/{BORATE}/").text
 
 
 def test_discarding_is_asked_twice_and_then_done(phone: Phone) -> None:
@@ -251,7 +279,9 @@ def test_film_is_counted_where_the_recipe_counts_it(shelf: SqliteShelf) -> None:
     "twisted",
     [
         {"id": ""}, {"id": "x" * 32}, {"id": "A" * 32}, {"unit": "gallons"},
-        {"note": "x" * 1201}, {"what": ["used", "opened"]}, {"id": ["0" * 32] * 2},
+        {"note": "x" * 1201}, {"when": "2" * 1201},
+        {"when": ["2031-04-14", "2031-04-15"]}, {"what": ["used", "opened"]},
+        {"id": ["0" * 32] * 2},
     ],
 )  # fmt: skip
 def test_what_our_form_never_sends_is_refused(

@@ -14,6 +14,7 @@ from tests.cli.conftest import labelkit
 from tests.cli.terminal import as_json
 from tests.pages.mixing_room import Room, open_room
 from tests.pages.phone import DESK, PHONE, Phone
+from tests.pages.test_mix_looks import SMALL
 
 DIFFERS = {"batch", "mixed_on"}
 KEPT = "Everything so far is kept."
@@ -143,6 +144,44 @@ def test_a_doubt_an_offer_and_what_goes_in_on_top_come_without_a_reload(
         assert phone.wrong == []
     weighed = {row["step"]: row["g"] for row in shown(bench, number)["weighed"]}
     assert (weighed[2], weighed[5]) == (21.6, 4.625)
+
+
+@pytest.mark.parametrize("script", [True, False], ids=["script", "no script"])
+def test_a_wrong_reading_that_made_it_larger_is_taken_back(
+    browser: Browser, bench: Path, address: str, script: bool
+) -> None:
+    with Phone(browser, address, java_script_enabled=script) as phone:
+        number, page = phone.start_weighing(), phone.page
+        page.get_by_label("Read at step 2").fill("17.3")
+        page.get_by_label("Read at step 5").fill("37")
+        phone.press("Keep so far")
+        page.get_by_label("Really 37 g").check()
+        phone.press("Keep so far")
+        phone.press("Go on like that")
+        expect(page.get_by_text("Weigh 5 L")).to_be_visible()
+        page.get_by_label("Read at step 5").fill("3.7")
+        phone.press("Take that back: 500 mL")
+        expect(page.get_by_text("Weigh 500 mL")).to_be_visible()
+        assert page.url.endswith("#step-5")
+        assert page.evaluate(SMALL) == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= 360
+        phone.press("All in: go on to the bottle")
+        told = "173.0 g was planned here meanwhile. Write all that is in, or confirm."
+        expect(page.get_by_role("link", name=f"Step 2: {told}")).to_be_visible()
+        page.get_by_label("Really 17.3 g").check()
+        phone.press("All in: go on to the bottle")
+        page.wait_for_url("**/finish/**")
+        page.get_by_label("Made up to").fill("500")
+        page.get_by_label("Mixed by").fill("R. Amara")
+        phone.press("Save the batch")
+        page.wait_for_url("**/done/**")
+        assert phone.wrong == []
+    answer = labelkit(
+        "mix", "borate-alkali", "--bench", bench, "--weighed", "2=17.3g",
+        "--weighed", "5=3.7g", "--made-up-to", "500mL", "--by", "R. Amara", "--json",
+    )  # fmt: skip
+    assert answer.code == 0, answer.err
+    assert shown(bench, number) == shown(bench, as_json(answer.out)["batch"])
 
 
 def test_what_is_typed_while_it_is_being_kept_stays(

@@ -252,6 +252,32 @@ def test_going_on_larger_changes_what_is_planned(room: Room) -> None:
         assert room.post(f"weigh/{number}", {"larger": nonsense}).status == 303
 
 
+def test_going_on_larger_is_taken_back_with_what_else_was_typed(room: Room) -> None:
+    number = room.begun()
+    for nonsense in ("2", "99", "x", "-1", "9" * 100, "²"):
+        assert room.post(f"weigh/{number}", {"back": nonsense}).status == 303
+    room.post(f"weigh/{number}", {"read-2": "21", "sure-2": "21", "larger": "2"})
+    read = page(room.get(f"weigh/{number}"))
+    assert "Made larger for this: 605 mL in all." in read.text
+    assert "Take that back: 500 mL" in read.text
+    form = {"was-read-2": "21", "read-2": "a bit", "back": "2"}
+    done = room.post(f"weigh/{number}", form)
+    assert (done.status, done.location) == (303, f"../weigh/{number}#step-2")
+    read = page(room.get(f"weigh/{number}"))
+    assert "Weigh 500 mL" in read.text
+    assert "Made larger" not in read.text
+    assert values(read)["read-2"] == "a bit"
+
+
+def test_what_is_filled_up_offers_no_way_back(room: Room) -> None:
+    number = room.begun()
+    room.post(f"weigh/{number}", {"read-2": "21", "sure-2": "21", "larger": "2"})
+    room.post(f"weigh/{number}", {"tick-7": "1"})
+    read = page(room.get(f"weigh/{number}"))
+    assert "It is filled up, and stays so." in read.text
+    assert "Take that back" not in read.text
+
+
 def test_a_name_sent_twice_with_two_values_is_refused(room: Room) -> None:
     number = room.begun()
     for path in (f"weigh/{number}", f"finish/{number}", "plan/borate-alkali"):
