@@ -63,7 +63,7 @@ class LogForm(Struct, frozen=True):
         bottle: a number from 1, ``all``, or "" where none is chosen yet.
         unit: of a bare amount.
         sure: ``yes`` where it was ticked that it is discarded.
-        when: it happened; "" for now.
+        when: it happened; "" means just now.
         id: keeps a form that is sent twice from being written down twice.
     """
 
