@@ -5,10 +5,11 @@ from typing import Any, NoReturn, Protocol, TypeVar
 
 from msgspec import Struct
 
-from labelkit.errors import BadInput, NoAnswer
+from labelkit.errors import NoAnswer
 from labelkit.mixing.notices import NoticeText
 from labelkit.mixing.plain import from_plain
 from labelkit.mixing.ports import Record
+from labelkit.mixing.record import read_words
 from labelkit.mixing.words import Words
 
 __all__ = [
@@ -106,14 +107,12 @@ def found_page(record: Record) -> FoundPage:
 
 
 def _read(record: Record, read: Callable[[Any], _Words]) -> _Words:
-    """Frozen words; they may have come from another bench, or a newer labelkit."""
-    try:
-        return read(record.data["words"])
-    except (KeyError, IndexError, TypeError, ValueError, AttributeError):
-        raise BadInput(
-            f"the words that {record.number}, {UNKNOWN}, was kept with cannot be read",
-            remedy="Leave the bottle closed, and print its label where it was found.",
-        ) from None
+    return read_words(
+        record,
+        read,
+        what=f"{record.number}, {UNKNOWN},",
+        remedy="Leave the bottle closed, and print its label where it was found.",
+    )
 
 
 def room_of_found(record: Record) -> str:

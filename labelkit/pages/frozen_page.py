@@ -83,7 +83,7 @@ def words_of(record: Record) -> PageText | FoundPage | None:
     """The frozen words; None where this version cannot read them."""
     try:
         return found_page(record) if is_found(record) else page_text(record)
-    except (KeyError, TypeError, ValueError, ArithmeticError, AttributeError):
+    except BadInput:
         return None
 
 

@@ -1,5 +1,6 @@
 """Tag, cap, dropper and pair as a person types them; small packs are recorded."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -262,3 +263,24 @@ def test_a_name_too_long_for_a_cap_never_costs_the_tag(bench: Path, run: Run) ->
     assert answer.code == 0, answer.err
     assert sizes(bench / "out.pdf") == [(74, 148)]
     assert "tag: no cap with it: " in answer.err
+
+
+@pytest.mark.parametrize("command", ["label", "show"])
+def test_words_of_a_later_form_are_refused_in_a_line_and_kept(
+    bench: Path, run: Run, command: str
+) -> None:
+    number = mixed(run, "plain-fixer", "100mL")
+    lines = bench / "lines.jsonl"
+    shelf, *batches = run("export").out.splitlines()
+    batch = json.loads(next(line for line in batches if number in line))
+    batch["batch"]["data"]["words"] = {"bottles": [{"name": 5}], "page": {}}
+    head = json.dumps(json.loads(shelf) | {"batches": 1, "events": 0})
+    lines.write_text(f"{head}\n{json.dumps(batch)}\n", "utf-8")
+    assert run("init", "other").code == 0
+    other = ("--bench", str(bench / "other"))
+    assert run("import", str(lines), *other).code == 0
+    refused = run(command, number, *other)
+    assert refused.code == 2
+    (line,) = refused.err.splitlines()
+    assert line.startswith(f"the words that batch {number} was kept with cannot be")
+    assert number in run("shelf", *other).out

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from labelkit.errors import ShelfError
+from labelkit.errors import BadInput, ShelfError
 from labelkit.mixing.bottle_text import bottle_texts_for
 from labelkit.mixing.keeping import keep
 from labelkit.mixing.kept_stock import stock_from
@@ -113,3 +113,21 @@ def test_what_was_made_by_mass_is_not_poured(room: Room) -> None:
         f"{NUMBER} was made by mass, so no mL of it can be poured. "
         "Name a batch of a solution."
     )
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        {},
+        {"bottles": [{"name": 5}], "page": {"name": {"of": "later"}}},
+        {"bottles": {"1": None}, "page": None},
+    ],
+)
+def test_words_of_a_form_that_is_not_known_are_refused_in_a_line(
+    tern_street: Room, words: dict[str, Any]
+) -> None:
+    record = kept(tern_street, "borate-alkali")
+    unreadable = replace(record, data=record.data | {"words": words})
+    for read in (bottle_texts, page_text):
+        with pytest.raises(BadInput, match=f"batch {NUMBER} was kept with cannot be"):
+            read(unreadable)
