@@ -122,11 +122,11 @@ def _with_bottles(
             doses.append(dose)
         stocks[stock.name] = stock
         checks += bottle.checks(recipe)
-        reserved += filter(None, [bottle.reserved])
+        if bottle.reserved:
+            reserved.append(bottle.reserved)
     if swaps or doses:
         recipe = _documented(recipe)
-    told = tuple(checks), tuple(reserved)
-    return Changed(recipe, stocks, swaps, tuple(doses), *told)
+    return Changed(recipe, stocks, swaps, tuple(doses), tuple(checks), tuple(reserved))
 
 
 def _dose(

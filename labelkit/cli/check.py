@@ -75,8 +75,7 @@ def _every_fault(place: Workplace, paths: Iterable[Path]) -> list[Fault]:
     for path in paths:
         of_it = _faults(place, path)
         if is_a_workshop(path):  # what its recipes and layouts have was told
-            told = {fault.problem for fault in found}
-            of_it = tuple(fault for fault in of_it if fault.problem not in told)
+            of_it = tuple(f for f in of_it if not any(_tells(f, one) for one in found))
             if not found and not of_it:
                 of_it = _of(lambda one: place_workshop(place, one), path)
         found |= dict.fromkeys(of_it)
@@ -91,6 +90,12 @@ def _faults(place: Workplace, path: Path) -> tuple[Fault, ...]:
     told = {fault.place for fault in found}
     letters = [f for f in unprintable(printed_texts(path)) if f.place not in told]
     return (*found, *letters)
+
+
+def _tells(fault: Fault, told: Fault) -> bool:
+    """Whether a fault is one that was told, met again on the way from another file."""
+    same = (fault.problem, fault.remedy) == (told.problem, told.remedy)
+    return same and f", {fault.place}".endswith(f", {told.place}")
 
 
 def _of(read: Callable[[Path], object], path: Path) -> tuple[Fault, ...]:

@@ -93,9 +93,9 @@ class MixPart:
             number = self._desk.begin(wish)
         except ShelfError:
             raise
-        except LabelkitError:
-            status, values = plan_values(self._desk, wish)
-            return self._page("plan", asked, max(status, 422), **values)
+        except LabelkitError as refused:
+            status, values = plan_values(self._desk, wish, refused)
+            return self._page("plan", asked, status, **values)
         return Answer(303, location=f"{asked.root}weigh/{number}")
 
     # Half-done mixes

@@ -47,12 +47,15 @@ class _Taken(Struct, frozen=True):
         return "" if listed else self.chosen.partition(":")[2]
 
 
-def plan_values(desk: Desk, wish: Wish) -> tuple[int, dict[str, Any]]:
+def plan_values(
+    desk: Desk, wish: Wish, refused: LabelkitError | None = None
+) -> tuple[int, dict[str, Any]]:
     """The status and what the template is told.
 
     Args:
         desk: works it out.
         wish: from the form.
+        refused: why it could not be begun; None where that was not asked.
 
     Raises:
         Unknown: there is no such recipe.
@@ -65,6 +68,8 @@ def plan_values(desk: Desk, wish: Wish) -> tuple[int, dict[str, Any]]:
         return _UNPROCESSABLE, _faulty(desk, wish, error)
     except LabelkitError as error:
         return _UNPROCESSABLE, _faulty(desk, wish, error)
+    if refused is not None:
+        return _UNPROCESSABLE, _values(sheet, sheet, wish, {"": _lines(refused)})
     return 200, _values(sheet, sheet, wish, {})
 
 

@@ -42,7 +42,7 @@ class Line(Struct, frozen=True, gc=False):
     says: str = ""
 
 
-class Text(Struct, frozen=True, cache_hash=True):
+class Text(Struct, frozen=True, cache_hash=True, gc=False):
     """A block of lines in reading order, with the field it shows and its extent [mm].
 
     Attributes:

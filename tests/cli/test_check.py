@@ -190,6 +190,15 @@ def test_a_fault_of_a_recipe_is_not_told_again_for_its_workshop(
     assert alone[0].startswith("workshop.toml, recipe 3, name, plain-fixer.toml, ")
 
 
+def test_the_same_slip_in_a_recipe_and_in_its_workshop_is_told_of_both(
+    bench: Path, run: Run
+) -> None:
+    changed(bench / "recipes" / "plain-fixer.toml", '"1 L"', '"1 l5"')
+    changed(bench / "workshop.toml", '"250 mL"', '"1 l5"')
+    places = [line.split(": ")[0] for line in lines(run("check"))]
+    assert places == ["plain-fixer.toml, makes", "workshop.toml, recipe 1, make"]
+
+
 def test_what_is_neither_recipe_nor_workshop_is_read_as_a_recipe(
     bench: Path, run: Run
 ) -> None:

@@ -175,6 +175,23 @@ def test_markup_in_a_recipe_is_text_on_every_page(room: Room, bench: Path) -> No
     assert "&lt;b&gt;Two" in body
 
 
+def test_why_a_mix_cannot_be_begun_stands_at_the_top_of_its_plan(
+    room: Room, bench: Path
+) -> None:
+    salt = bench / "recipes" / "bromide-stock.toml"
+    text = salt.read_text("utf-8").replace("Potassium bromide", "Bromide \u2697", 1)
+    salt.write_text(text, encoding="utf-8")
+    assert "cannot be begun yet" not in page(room.get("plan/bromide-stock")).text
+    read = page(room.post("plan/bromide-stock"), 422)
+    assert read.title.startswith("Look here: Plan")
+    _, alert, rest = read.text.partition("This cannot be begun yet")
+    assert alert, read.text
+    told, _, _ = rest.partition("How much, of what")
+    assert "bromide-stock.toml, title: " in told
+    assert "Write it in other words." in told
+    assert page(room.get("mixes")).text.count("bromide") == 0
+
+
 def test_a_mix_begins_with_a_number_and_is_listed(room: Room) -> None:
     number = room.begun(make="750", by="R. Amara")
     assert re.fullmatch(r"[0-9A-Z]{4}-[0-9A-Z]{4}-[0-9A-Z]", number)
