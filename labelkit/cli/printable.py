@@ -14,6 +14,7 @@ __all__ = ["refuse_without_a_label", "unprintable", "without_a_label"]
 Texts = Iterable[tuple[str, str]]  # place and text
 
 _NUMBER = "0000-0000-0"  # of no batch
+_WITHOUT_A_LABEL = "Its label could not be printed."
 _SETTINGS = ("room", "address", "phone", "emergency", "disposal")
 
 
@@ -38,7 +39,10 @@ def refuse_without_a_label(
     """
     faults = without_a_label(place, plan, handbook, by)
     if faults:
-        raise BadInput.of(faults)
+        raise BadInput.of(
+            fault._replace(remedy=f"{_WITHOUT_A_LABEL} {fault.remedy}")
+            for fault in faults
+        )
 
 
 def without_a_label(

@@ -188,7 +188,7 @@ def test_why_a_mix_cannot_be_begun_stands_at_the_top_of_its_plan(
     assert alert, read.text
     told, _, _ = rest.partition("How much, of what")
     assert "bromide-stock.toml, title: " in told
-    assert "Write it in other words." in told
+    assert "Its label could not be printed. Write it in other words." in told
     assert page(room.get("mixes")).text.count("bromide") == 0
 
 
